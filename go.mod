@@ -1,0 +1,3 @@
+module swingwright
+
+go 1.26
