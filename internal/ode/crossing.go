@@ -1,0 +1,149 @@
+package ode
+
+import "math"
+
+// TimeTolerance is how late a crossing may be reported, s.
+const TimeTolerance = 1e-9
+
+// looks is into how many parts Crosses divides a step.
+const looks = 8
+
+// Direction tells which way a crossing goes.
+type Direction int8
+
+// The directions. A rising crossing goes from below the level to it or above.
+const (
+	Either Direction = iota
+	Rising
+	Falling
+)
+
+// from tells whether a crossing that leaves a value like x goes this way.
+func (d Direction) from(x float64) bool {
+	return d == Either || (d == Rising) == (x < 0)
+}
+
+// AngleCrosses finds the first time (s) after the begin of the segment, up to
+// and with its end, at which the angle crosses level (rad) in direction d. No
+// crossing is missed, however short the visit, if it lasts longer than
+// [TimeTolerance]. The time is at or just after the crossing, never before it,
+// so that a phase begun there does not meet the same crossing again; a
+// segment that begins on the level does not cross it by leaving.
+func (g *Segment) AngleCrosses(level float64, d Direction) (t float64, ok bool) {
+	return g.refineIn(g.angleOver(level), d, func(t float64) float64 { return g.At(t).Angle - level })
+}
+
+// RateCrosses does for the rate (rad/s) what AngleCrosses does for the angle.
+func (g *Segment) RateCrosses(level float64, d Direction) (t float64, ok bool) {
+	return g.refineIn(g.rateOver(level), d, func(t float64) float64 { return g.At(t).Rate - level })
+}
+
+// Crosses does the same for the zeros of any continuous f, which it can only
+// look at here and there: at both ends and seven times between. Two crossings
+// closer together than an eighth of the step may be missed.
+func (g *Segment) Crosses(f func(t float64, y State) float64, d Direction) (t float64, ok bool) {
+	at := func(t float64) float64 { return f(t, g.At(t)) }
+	t0, f0 := g.T0, f(g.T0, g.From)
+	for i := 1; i <= looks; i++ {
+		t1 := g.time(float64(i) / looks)
+		f1 := at(t1)
+		if f0 != 0 && f0*sign(f1) <= 0 && d.from(f0) {
+			return refine(at, t0, t1, f0, f1), true
+		}
+		t0, f0 = t1, f1
+	}
+	return 0, false
+}
+
+// refineIn isolates the first crossing of b and narrows it down on f.
+func (g *Segment) refineIn(b bezier, d Direction, f func(t float64) float64) (float64, bool) {
+	lo, hi, ok := b.isolate(0, 1, TimeTolerance/(g.T1-g.T0), d)
+	if !ok {
+		return 0, false
+	}
+	t0, t1 := g.time(lo), g.time(hi)
+	return refine(f, t0, t1, f(t0), f(t1)), true
+}
+
+// time is the time at the share u of the step.
+func (g *Segment) time(u float64) float64 {
+	if u == 1 {
+		return g.T1
+	}
+	return g.T0 + u*(g.T1-g.T0)
+}
+
+// isolate finds the first part of [lo, hi] in which the polynomial changes
+// sign once, in direction d. Parts narrower than width are not divided.
+func (b *bezier) isolate(lo, hi, width float64, d Direction) (float64, float64, bool) {
+	n := b.changes()
+	single := n == 1 && b[0] != 0
+	switch {
+	case n == 0:
+		return 0, 0, false
+	case single || hi-lo <= width:
+		ok := n%2 == 1 && d.from(b.start())
+		return lo, hi, ok
+	}
+	left, right := b.halves()
+	mid := lo + (hi-lo)/2
+	if l, h, ok := left.isolate(lo, mid, width, d); ok {
+		return l, h, true
+	}
+	return right.isolate(mid, hi, width, d)
+}
+
+// start is the first coefficient that is not zero: it has the sign with which
+// the polynomial sets out.
+func (b *bezier) start() float64 {
+	for _, x := range b {
+		if x != 0 {
+			return x
+		}
+	}
+	return 0
+}
+
+// refine narrows the change of sign of f between a and b down to
+// [TimeTolerance] and returns the later end, where f has changed sign or is
+// zero. Method ITP with k1 = 0.2/(b-a), k2 = 2, n0 = 1 (Oliveira, Takahashi,
+// "An enhancement of the bisection method average performance preserving
+// minmax optimality", ACM Trans. Math. Softw. 47 (2021) 5): it needs at most
+// one evaluation more than bisection.
+func refine(f func(t float64) float64, a, b, fa, fb float64) float64 {
+	const eps = TimeTolerance / 2
+	k1 := 0.2 / (b - a)
+	reach := eps * math.Exp2(math.Max(0, math.Ceil(math.Log2((b-a)/TimeTolerance)))+1)
+	for b-a > TimeTolerance && fb != 0 && fa*sign(fb) < 0 {
+		mid := a + (b-a)/2
+		if mid <= a || mid >= b {
+			break // as narrow as numbers of this size can be
+		}
+		secant := (fb*a - fa*b) / (fb - fa)
+		x := mid
+		if toward := mid - secant; math.Abs(toward) > k1*(b-a)*(b-a) {
+			x = secant + math.Copysign(k1*(b-a)*(b-a), toward)
+		}
+		if r := reach - (b-a)/2; math.Abs(x-mid) > r {
+			x = mid - math.Copysign(max(r, 0), mid-secant)
+		}
+		fx := f(x)
+		if fx*sign(fa) > 0 {
+			a, fa = x, fx
+		} else {
+			b, fb = x, fx
+		}
+		reach /= 2
+	}
+	return b
+}
+
+func sign(x float64) float64 {
+	switch {
+	case x < 0:
+		return -1
+	case x > 0:
+		return 1
+	}
+	return 0
+}

@@ -1,0 +1,18 @@
+// Package ode follows the motion of one turning body, given its acceleration a(t, angle,
+// rate), and finds the moments at which something happens on the way.
+//
+// A [Solver] takes steps with the explicit Runge-Kutta pair of orders 5 and 4
+// of Dormand and Prince; a [Segment] is one such step with the curve inside it,
+// and is where crossings are looked for. Motions with breaks (a valve opens, a
+// stop is met) are made of phases: run one smooth phase up to its crossing,
+// take the state there, and [Solver.Start] the next.
+//
+// The package is a numeric kernel and knows no doors: its numbers are plain
+// float64 in SI, time in seconds, angle in radians, rate in radians per second,
+// acceleration in radians per second squared.
+//
+// Sources: Dormand, Prince, "A family of embedded Runge-Kutta formulae",
+// J. Comput. Appl. Math. 6 (1980) 19-26; Hairer, Nørsett, Wanner, "Solving
+// Ordinary Differential Equations I", 2nd revised edition, 1993, cited below as
+// HNW.
+package ode
