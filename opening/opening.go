@@ -1,16 +1,29 @@
 // Package opening holds one opening as it was found on site, and the hardware
 // sheets that the user copied: plain data, with the meaning of every field in
-// its doc tag, from which the job file's reader, its schema and its starter
-// file are made. It also tells what is missing and what is implausible.
+// its tags, from which the job file's reader, its schema and its starter file
+// are made. It also tells what is missing and what is implausible.
+//
+// The tags of a field say:
+//
+//	key    its name in a file
+//	doc    its meaning, in one sentence for people
+//	need   "yes" where a file must give it
+//	over   a number in SI that the value must exceed
+//	from   a number in SI that the value may not be below
+//	to     a number in SI that the value may not exceed
+//	form   how a text is written: date, or file
+//	names  the sort of thing that this text names, once in a job
+//	ref    the sort of thing whose name this text must be
+//	own    "yes" where same_as never takes the field over from another opening
 package opening
 
 import q "swingwright/quantity"
 
 // An Opening is one doorway with its leaf and hardware, as found.
 type Opening struct {
-	ID       string         `key:"id" need:"yes" doc:"The owner's number of the opening, or one of yours; it names the opening everywhere."`
-	Name     string         `key:"name" doc:"Where it is, room to room."`
-	SameAs   string         `key:"same_as" doc:"Another opening whose fields hold here too, save those given here."`
+	ID       string         `key:"id" need:"yes" names:"opening" own:"yes" doc:"The owner's number of the opening, or one of yours; it names the opening everywhere."`
+	Name     string         `key:"name" own:"yes" doc:"Where it is, room to room."`
+	SameAs   string         `key:"same_as" ref:"opening" own:"yes" doc:"Another opening whose fields hold here too, save those given here, its name, its readings and its survey notes."`
 	Use      Use            `key:"use" doc:"What the opening is for."`
 	Leaf     Leaf           `key:"leaf" doc:"The leaf."`
 	Frame    Frame          `key:"frame" doc:"Frame and hinges."`
@@ -18,8 +31,8 @@ type Opening struct {
 	Latch    Latch          `key:"latch" doc:"Latch as found."`
 	Seal     Seal           `key:"seal" doc:"Seals as found."`
 	Air      Air            `key:"air" doc:"Pressure and temperature at the opening."`
-	Readings []Reading      `key:"readings" doc:"What was measured, under the names of the facts table; a reading outranks what is computed."`
-	Survey   map[string]any `key:"survey" doc:"Anything else that was written down; kept as it is."`
+	Readings []Reading      `key:"readings" own:"yes" doc:"What was measured, under the names of the facts table; a reading outranks what is computed."`
+	Survey   map[string]any `key:"survey" own:"yes" doc:"Anything else that was written down; kept as it is."`
 }
 
 // Place is where an opening is.
@@ -64,15 +77,15 @@ type Use struct {
 // Leaf is the leaf as found.
 type Leaf struct {
 	Nominal   Nominal              `key:"nominal" doc:"Nominal size, such as 3070; used with a wide spread where the leaf was not measured."`
-	Width     q.Measured[q.Length] `key:"width" doc:"Width of the leaf, edge to edge."`
-	Height    q.Measured[q.Length] `key:"height" doc:"Height of the leaf."`
-	Thickness q.Measured[q.Length] `key:"thickness" doc:"Thickness of the leaf."`
-	Weight    q.Measured[q.Mass]   `key:"weight" doc:"Total weight with all that is fixed to the leaf, if it was weighed."`
+	Width     q.Measured[q.Length] `key:"width" over:"0" doc:"Width of the leaf, edge to edge."`
+	Height    q.Measured[q.Length] `key:"height" over:"0" doc:"Height of the leaf."`
+	Thickness q.Measured[q.Length] `key:"thickness" over:"0" doc:"Thickness of the leaf."`
+	Weight    q.Measured[q.Mass]   `key:"weight" over:"0" doc:"Total weight with all that is fixed to the leaf, if it was weighed."`
 	SwingTest SwingTest            `key:"swing_test" doc:"Weighing in place: the leaf pushed from rest with a constant force, arm off."`
 	Layers    []Layer              `key:"layers" doc:"Construction over the whole leaf: faces, core, glass that replaces nothing."`
 	Lites     []Lite               `key:"lites" doc:"Glass that replaces the construction in a cut-out."`
 	Hardware  []Hardware           `key:"hardware" doc:"Things fixed to the leaf, each with its weight and place."`
-	Handle    q.Measured[q.Length] `key:"handle" doc:"Distance from the latch edge to where the hand works the leaf."`
+	Handle    q.Measured[q.Length] `key:"handle" over:"0" doc:"Distance from the latch edge to where the hand works the leaf."`
 }
 
 // Nominal is a nominal size as the trade writes it, 3070.
@@ -83,22 +96,22 @@ type Nominal struct {
 
 // SwingTest is a weighing in place (the leaf's inertia from a free push).
 type SwingTest struct {
-	Force    q.Measured[q.Force]  `key:"force" doc:"Constant push, square to the leaf."`
-	Friction q.Measured[q.Force]  `key:"friction" doc:"Slow push at the same place that just keeps the leaf moving."`
-	At       q.Measured[q.Length] `key:"at" doc:"Distance of the push from the hinge pin."`
-	Angle    q.Measured[q.Angle]  `key:"angle" doc:"Angle swept from rest."`
-	Time     q.Measured[q.Time]   `key:"time" doc:"Time it took."`
+	Force    q.Measured[q.Force]  `key:"force" over:"0" doc:"Constant push, square to the leaf."`
+	Friction q.Measured[q.Force]  `key:"friction" from:"0" doc:"Slow push at the same place that just keeps the leaf moving."`
+	At       q.Measured[q.Length] `key:"at" over:"0" doc:"Distance of the push from the hinge pin."`
+	Angle    q.Measured[q.Angle]  `key:"angle" over:"0" doc:"Angle swept from rest."`
+	Time     q.Measured[q.Time]   `key:"time" over:"0" doc:"Time it took."`
 }
 
 // Layer is one sheet of a leaf's construction, over its whole area.
 type Layer struct {
 	What      string                     `key:"what" doc:"What it is, for people."`
 	Material  Material                   `key:"material" doc:"A material whose density the program knows."`
-	Density   q.Measured[q.Density]      `key:"density" doc:"Density, where the material is not in the list or is known better."`
-	Thickness q.Measured[q.Length]       `key:"thickness" doc:"Thickness of the sheet."`
-	Gauge     int                        `key:"gauge" doc:"Steel sheet gauge, 12 to 22, in place of a thickness."`
-	Areal     q.Measured[q.ArealDensity] `key:"areal" doc:"Mass per area, in place of density and thickness."`
-	Count     int                        `key:"count" doc:"How many such sheets; 1 when not given, 2 for a pair of faces."`
+	Density   q.Measured[q.Density]      `key:"density" over:"0" doc:"Density, where the material is not in the list or is known better."`
+	Thickness q.Measured[q.Length]       `key:"thickness" over:"0" doc:"Thickness of the sheet."`
+	Gauge     int                        `key:"gauge" from:"12" to:"22" doc:"Steel sheet gauge, 12 to 22, in place of a thickness."`
+	Areal     q.Measured[q.ArealDensity] `key:"areal" over:"0" doc:"Mass per area, in place of density and thickness."`
+	Count     int                        `key:"count" from:"1" doc:"How many such sheets; 1 when not given, 2 for a pair of faces."`
 }
 
 // Material is a material whose density the program knows.
@@ -111,18 +124,18 @@ func (Material) Choices() []string {
 
 // Lite is a pane that replaces the construction in a cut-out of the leaf.
 type Lite struct {
-	Width     q.Measured[q.Length] `key:"width" need:"yes" doc:"Width of the cut-out."`
-	Height    q.Measured[q.Length] `key:"height" need:"yes" doc:"Height of the cut-out."`
-	Thickness q.Measured[q.Length] `key:"thickness" need:"yes" doc:"Thickness of the glass, all panes together."`
+	Width     q.Measured[q.Length] `key:"width" need:"yes" over:"0" doc:"Width of the cut-out."`
+	Height    q.Measured[q.Length] `key:"height" need:"yes" over:"0" doc:"Height of the cut-out."`
+	Thickness q.Measured[q.Length] `key:"thickness" need:"yes" over:"0" doc:"Thickness of the glass, all panes together."`
 	Material  Material             `key:"material" doc:"Sort of glass; glass when not given."`
-	FromHinge q.Measured[q.Length] `key:"from_hinge" doc:"Distance from the hinge edge to the middle of the cut-out; the leaf's middle when not given."`
+	FromHinge q.Measured[q.Length] `key:"from_hinge" over:"0" doc:"Distance from the hinge edge to the middle of the cut-out; the leaf's middle when not given."`
 }
 
 // Hardware is a thing fixed to the leaf.
 type Hardware struct {
 	What      string               `key:"what" need:"yes" doc:"What it is."`
-	Weight    q.Measured[q.Mass]   `key:"weight" need:"yes" doc:"Its weight."`
-	FromHinge q.Measured[q.Length] `key:"from_hinge" need:"yes" doc:"Distance from the hinge pin to its middle, along the leaf."`
+	Weight    q.Measured[q.Mass]   `key:"weight" need:"yes" over:"0" doc:"Its weight."`
+	FromHinge q.Measured[q.Length] `key:"from_hinge" need:"yes" from:"0" doc:"Distance from the hinge pin to its middle, along the leaf."`
 	Off       q.Measured[q.Length] `key:"off" doc:"Distance of its middle from the leaf's middle plane; nothing when not given."`
 }
 
@@ -139,10 +152,10 @@ type Frame struct {
 	Hand     Hand                 `key:"hand" doc:"Hand and swing, seen from the outside or key side: LH, RH, and reverse LHR, RHR."`
 	PinAlong q.Measured[q.Length] `key:"pin_to_edge" doc:"Distance from the hinge pin to the leaf's hinge edge, along the closed leaf."`
 	PinOff   q.Measured[q.Length] `key:"pin_to_face" doc:"Distance from the hinge pin to the leaf's pull face, square to it."`
-	Friction q.Measured[q.Force]  `key:"friction" doc:"Slow push that keeps the leaf moving, arm off."`
-	At       q.Measured[q.Length] `key:"friction_at" doc:"Distance of that push from the hinge pin; 1 in from the latch edge when not given."`
-	Lean     q.Measured[q.Length] `key:"lean" doc:"How far the top hinge stands out of plumb over the lowest one."`
-	Span     q.Measured[q.Length] `key:"lean_over" doc:"Height over which the lean was measured."`
+	Friction q.Measured[q.Force]  `key:"friction" from:"0" doc:"Slow push that keeps the leaf moving, arm off."`
+	At       q.Measured[q.Length] `key:"friction_at" over:"0" doc:"Distance of that push from the hinge pin; 1 in from the latch edge when not given."`
+	Lean     q.Measured[q.Length] `key:"lean" from:"0" doc:"How far the top hinge stands out of plumb over the lowest one."`
+	Span     q.Measured[q.Length] `key:"lean_over" over:"0" doc:"Height over which the lean was measured."`
 	Toward   Lean                 `key:"lean_toward" doc:"Which way the top leans."`
 }
 
@@ -154,46 +167,46 @@ func (Lean) Choices() []string { return []string{"pull", "push", "latch", "hinge
 
 // Closer is closer and arm as found.
 type Closer struct {
-	Sheet         string              `key:"sheet" doc:"Name of the closer's hardware sheet."`
-	Arm           string              `key:"arm" doc:"Name of the arm's hardware sheet."`
-	Size          q.Measured[q.Ratio] `key:"size" doc:"Power setting found, a number such as 3 or 3.5."`
+	Sheet         string              `key:"sheet" ref:"closer" doc:"Name of the closer's hardware sheet."`
+	Arm           string              `key:"arm" ref:"arm" doc:"Name of the arm's hardware sheet."`
+	Size          q.Measured[q.Ratio] `key:"size" over:"0" doc:"Power setting found, a number such as 3 or 3.5."`
 	Pinion        Point               `key:"pinion" doc:"Where the pinion really is, if measured."`
 	Shoe          Point               `key:"shoe" doc:"Where the shoe really is, or a point of the track, if measured."`
 	Gauged        []Gauged            `key:"gauged" doc:"Force gauge readings, opening and closing at one angle: they tell spring and friction."`
-	SweepTime     q.Measured[q.Time]  `key:"sweep_time" doc:"Time found from 90 to 12 degrees, closing."`
-	LatchTime     q.Measured[q.Time]  `key:"latch_time" doc:"Time found from 12 degrees to closed."`
-	SweepTurns    q.Measured[q.Turns] `key:"sweep_turns" doc:"Turns of the sweep valve from shut, where no time was taken."`
-	LatchTurns    q.Measured[q.Turns] `key:"latch_turns" doc:"Turns of the latch valve from shut, where no time was taken."`
-	CheckTurns    q.Measured[q.Turns] `key:"backcheck_turns" doc:"Turns of the backcheck valve from shut."`
-	LatchFrom     q.Measured[q.Angle] `key:"latch_zone_from" doc:"Leaf angle at which latching speed is seen to begin."`
-	BackcheckFrom q.Measured[q.Angle] `key:"backcheck_from" doc:"Leaf angle at which backcheck is felt to begin."`
+	SweepTime     q.Measured[q.Time]  `key:"sweep_time" over:"0" doc:"Time found from 90 to 12 degrees, closing."`
+	LatchTime     q.Measured[q.Time]  `key:"latch_time" over:"0" doc:"Time found from 12 degrees to closed."`
+	SweepTurns    q.Measured[q.Turns] `key:"sweep_turns" from:"0" doc:"Turns of the sweep valve from shut, where no time was taken."`
+	LatchTurns    q.Measured[q.Turns] `key:"latch_turns" from:"0" doc:"Turns of the latch valve from shut, where no time was taken."`
+	CheckTurns    q.Measured[q.Turns] `key:"backcheck_turns" from:"0" doc:"Turns of the backcheck valve from shut."`
+	LatchFrom     q.Measured[q.Angle] `key:"latch_zone_from" from:"0" doc:"Leaf angle at which latching speed is seen to begin."`
+	BackcheckFrom q.Measured[q.Angle] `key:"backcheck_from" from:"0" doc:"Leaf angle at which backcheck is felt to begin."`
 }
 
 // Gauged is a pair of force gauge readings at one angle, leaf moving slowly.
 type Gauged struct {
-	Angle   q.Measured[q.Angle]  `key:"angle" need:"yes" doc:"Leaf angle."`
-	Opening q.Measured[q.Force]  `key:"opening" need:"yes" doc:"Force while the leaf is slowly opened."`
-	Closing q.Measured[q.Force]  `key:"closing" need:"yes" doc:"Force while the leaf is slowly let close."`
-	At      q.Measured[q.Length] `key:"at" need:"yes" doc:"Distance of the gauge from the hinge pin."`
+	Angle   q.Measured[q.Angle]  `key:"angle" need:"yes" from:"0" doc:"Leaf angle."`
+	Opening q.Measured[q.Force]  `key:"opening" need:"yes" from:"0" doc:"Force while the leaf is slowly opened."`
+	Closing q.Measured[q.Force]  `key:"closing" need:"yes" from:"0" doc:"Force while the leaf is slowly let close."`
+	At      q.Measured[q.Length] `key:"at" need:"yes" over:"0" doc:"Distance of the gauge from the hinge pin."`
 }
 
 // Latch is the latch as found.
 type Latch struct {
-	Sheet  string               `key:"sheet" doc:"Name of the latch's hardware sheet."`
+	Sheet  string               `key:"sheet" ref:"latch" doc:"Name of the latch's hardware sheet."`
 	None   YesNo                `key:"none" doc:"yes where the opening has no latch."`
-	Force  q.Measured[q.Force]  `key:"force" doc:"Force that pushes the bolt over the strike lip, if gauged."`
-	At     q.Measured[q.Length] `key:"at" doc:"Distance of that force from the hinge pin; 1 in from the latch edge when not given."`
-	Throw  q.Measured[q.Length] `key:"throw" doc:"How far the bolt stands out."`
+	Force  q.Measured[q.Force]  `key:"force" from:"0" doc:"Force that pushes the bolt over the strike lip, if gauged."`
+	At     q.Measured[q.Length] `key:"at" over:"0" doc:"Distance of that force from the hinge pin; 1 in from the latch edge when not given."`
+	Throw  q.Measured[q.Length] `key:"throw" from:"0" doc:"How far the bolt stands out."`
 	Motion ReleaseMotion        `key:"release_motion" doc:"How the hand releases it."`
 }
 
 // Seal is the seals as found.
 type Seal struct {
-	Sheet string               `key:"sheet" doc:"Name of the seal's hardware sheet."`
+	Sheet string               `key:"sheet" ref:"seal" doc:"Name of the seal's hardware sheet."`
 	None  YesNo                `key:"none" doc:"yes where the opening has no seals."`
-	Force q.Measured[q.Force]  `key:"force" doc:"Force that holds the leaf closed against the seals alone, if gauged."`
-	At    q.Measured[q.Length] `key:"at" doc:"Distance of that force from the hinge pin; 1 in from the latch edge when not given."`
-	Gap   q.Measured[q.Length] `key:"gap" doc:"Opening at the latch edge at which the seals first touch."`
+	Force q.Measured[q.Force]  `key:"force" from:"0" doc:"Force that holds the leaf closed against the seals alone, if gauged."`
+	At    q.Measured[q.Length] `key:"at" over:"0" doc:"Distance of that force from the hinge pin; 1 in from the latch edge when not given."`
+	Gap   q.Measured[q.Length] `key:"gap" from:"0" doc:"Opening at the latch edge at which the seals first touch."`
 }
 
 // Air is pressure and temperature at the opening.
@@ -201,16 +214,16 @@ type Air struct {
 	Usual       q.Measured[q.Pressure]    `key:"pressure" doc:"Usual pressure on the closed leaf; above zero it pushes the leaf open."`
 	Most        q.Measured[q.Pressure]    `key:"pressure_most" doc:"Largest pressure to be reckoned with, pushing the leaf open."`
 	Least       q.Measured[q.Pressure]    `key:"pressure_least" doc:"Smallest pressure to be reckoned with; below zero it pushes the leaf shut."`
-	Temperature q.Measured[q.Temperature] `key:"temperature" doc:"Temperature of the closer for which the swing is reckoned."`
-	Surveyed    q.Measured[q.Temperature] `key:"temperature_surveyed" doc:"Temperature of the closer when its times were taken."`
+	Temperature q.Measured[q.Temperature] `key:"temperature" over:"0" doc:"Temperature of the closer for which the swing is reckoned."`
+	Surveyed    q.Measured[q.Temperature] `key:"temperature_surveyed" over:"0" doc:"Temperature of the closer when its times were taken."`
 }
 
 // Reading is something measured, under the name of a fact.
 type Reading struct {
-	Fact       string               `key:"fact" need:"yes" doc:"Name in the facts table, such as closing.time_90_to_10."`
+	Fact       string               `key:"fact" need:"yes" ref:"fact" doc:"Name in the facts table, such as closing.time_90_to_10."`
 	Value      string               `key:"value" need:"yes" doc:"What was read, with its unit and spread, or yes or no. A force may stand for a moment where at is given."`
-	At         q.Measured[q.Length] `key:"at" doc:"Distance from the hinge pin at which a force was read."`
+	At         q.Measured[q.Length] `key:"at" over:"0" doc:"Distance from the hinge pin at which a force was read."`
 	Instrument string               `key:"instrument" doc:"What it was read with."`
 	By         string               `key:"by" doc:"Who read it."`
-	On         string               `key:"on" doc:"When, as 2026-11-25."`
+	On         string               `key:"on" form:"date" doc:"When, as 2026-11-25."`
 }

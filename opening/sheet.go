@@ -50,11 +50,11 @@ func (Seat) Choices() []string { return []string{string(OnLeaf), string(OnFrame)
 
 // ArmSheet is what the user copied from the maker's paper of an arm.
 type ArmSheet struct {
-	Name   string               `key:"name" need:"yes" doc:"Name by which openings refer to this sheet."`
+	Name   string               `key:"name" need:"yes" names:"arm" doc:"Name by which openings refer to this sheet."`
 	Page   string               `key:"page" doc:"Page of the maker's paper that the values were copied from."`
 	Kind   ArmKind              `key:"kind" need:"yes" doc:"How the closer is fixed and linked."`
-	Main   q.Measured[q.Length] `key:"main_arm" need:"yes" doc:"Length of the arm on the pinion, axis to axis."`
-	Fore   q.Measured[q.Length] `key:"forearm" doc:"Length of the forearm, elbow to shoe; not for a slide track."`
+	Main   q.Measured[q.Length] `key:"main_arm" need:"yes" over:"0" doc:"Length of the arm on the pinion, axis to axis."`
+	Fore   q.Measured[q.Length] `key:"forearm" over:"0" doc:"Length of the forearm, elbow to shoe; not for a slide track."`
 	Pinion Point                `key:"pinion" doc:"Where the template puts the pinion; an opening may say where it really is."`
 	Shoe   Point                `key:"shoe" doc:"Where the template puts the shoe, or one point of the track's line."`
 	Elbow  Side                 `key:"elbow" doc:"Side toward which the elbow lies when the leaf is closed; for a slide track, whether the roller runs on the latch or hinge side is told by roller."`
@@ -77,46 +77,46 @@ func (RollerSide) Choices() []string { return []string{string(TowardLatch), stri
 
 // CloserSheet is what the user copied from the maker's paper of a closer.
 type CloserSheet struct {
-	Name          string                `key:"name" need:"yes" doc:"Name by which openings refer to this sheet."`
+	Name          string                `key:"name" need:"yes" names:"closer" doc:"Name by which openings refer to this sheet."`
 	Page          string                `key:"page" doc:"Page of the maker's paper that the values were copied from."`
 	Powers        []Power               `key:"powers" need:"yes" doc:"Spring by power setting, weakest first."`
-	Efficiency    q.Measured[q.Ratio]   `key:"efficiency" doc:"Closing moment over opening moment, as 0.6 or 60 %."`
+	Efficiency    q.Measured[q.Ratio]   `key:"efficiency" over:"0" to:"1" doc:"Closing moment over opening moment, as 0.6 or 60 %."`
 	Sweep         Valve                 `key:"sweep" doc:"Sweep valve at one known position."`
 	Latch         Valve                 `key:"latch" doc:"Latch valve at one known position."`
 	Backcheck     Valve                 `key:"backcheck" doc:"Backcheck valve at one known position."`
-	LatchFrom     q.Measured[q.Angle]   `key:"latch_zone_from" doc:"Pinion turn from closed below which the latch valve governs closing."`
-	BackcheckFrom q.Measured[q.Angle]   `key:"backcheck_from" doc:"Pinion turn from closed above which the backcheck valve governs opening."`
-	FreeFlow      q.Measured[q.Damping] `key:"opening_resistance" doc:"Resistance at the pinion to opening below backcheck, torque per rate of turn."`
+	LatchFrom     q.Measured[q.Angle]   `key:"latch_zone_from" from:"0" doc:"Pinion turn from closed below which the latch valve governs closing."`
+	BackcheckFrom q.Measured[q.Angle]   `key:"backcheck_from" from:"0" doc:"Pinion turn from closed above which the backcheck valve governs opening."`
+	FreeFlow      q.Measured[q.Damping] `key:"opening_resistance" from:"0" doc:"Resistance at the pinion to opening below backcheck, torque per rate of turn."`
 	Oil           Oil                   `key:"oil" doc:"Oil, for the effect of temperature."`
 }
 
 // Power is one marked setting of a closer's spring.
 type Power struct {
-	Size   q.Measured[q.Ratio]       `key:"size" need:"yes" doc:"Marked power setting, a number such as 3 or 3.5."`
-	Closed q.Measured[q.Torque]      `key:"torque_closed" need:"yes" doc:"Spring torque at the pinion with the leaf closed."`
-	Rate   q.Measured[q.TorsionRate] `key:"torque_rise" doc:"Rise of the spring torque per turn of the pinion."`
+	Size   q.Measured[q.Ratio]       `key:"size" need:"yes" over:"0" doc:"Marked power setting, a number such as 3 or 3.5."`
+	Closed q.Measured[q.Torque]      `key:"torque_closed" need:"yes" from:"0" doc:"Spring torque at the pinion with the leaf closed."`
+	Rate   q.Measured[q.TorsionRate] `key:"torque_rise" from:"0" doc:"Rise of the spring torque per turn of the pinion."`
 }
 
 // Valve is one valve's resistance at one known position.
 type Valve struct {
-	At      q.Measured[q.Turns]         `key:"at" doc:"Turns from shut at which the resistances hold."`
-	Shut    q.Measured[q.Turns]         `key:"shut" doc:"Turns at which flow really stops; zero when not given."`
-	Viscous q.Measured[q.Damping]       `key:"viscous" doc:"Resisting torque at the pinion per rate of turn."`
-	Orifice q.Measured[q.SquareDamping] `key:"orifice" doc:"Resisting torque at the pinion per square of the rate of turn."`
+	At      q.Measured[q.Turns]         `key:"at" over:"0" doc:"Turns from shut at which the resistances hold."`
+	Shut    q.Measured[q.Turns]         `key:"shut" from:"0" doc:"Turns at which flow really stops; zero when not given."`
+	Viscous q.Measured[q.Damping]       `key:"viscous" from:"0" doc:"Resisting torque at the pinion per rate of turn."`
+	Orifice q.Measured[q.SquareDamping] `key:"orifice" from:"0" doc:"Resisting torque at the pinion per square of the rate of turn."`
 }
 
 // Oil is a closer's oil at the two standard temperatures.
 type Oil struct {
-	At40  q.Measured[q.Viscosity] `key:"viscosity_40C" doc:"Kinematic viscosity at 40 °C."`
-	At100 q.Measured[q.Viscosity] `key:"viscosity_100C" doc:"Kinematic viscosity at 100 °C."`
+	At40  q.Measured[q.Viscosity] `key:"viscosity_40C" over:"0" doc:"Kinematic viscosity at 40 °C."`
+	At100 q.Measured[q.Viscosity] `key:"viscosity_100C" over:"0" doc:"Kinematic viscosity at 100 °C."`
 }
 
 // LatchSheet is what the user copied from the maker's paper of a latch.
 type LatchSheet struct {
-	Name   string               `key:"name" need:"yes" doc:"Name by which openings refer to this sheet."`
+	Name   string               `key:"name" need:"yes" names:"latch" doc:"Name by which openings refer to this sheet."`
 	Page   string               `key:"page" doc:"Page of the maker's paper that the values were copied from."`
-	Force  q.Measured[q.Force]  `key:"force" need:"yes" doc:"Force at the bolt, square to the leaf, that pushes the bolt over the strike lip."`
-	Throw  q.Measured[q.Length] `key:"throw" doc:"How far the bolt stands out."`
+	Force  q.Measured[q.Force]  `key:"force" need:"yes" from:"0" doc:"Force at the bolt, square to the leaf, that pushes the bolt over the strike lip."`
+	Throw  q.Measured[q.Length] `key:"throw" from:"0" doc:"How far the bolt stands out."`
 	Motion ReleaseMotion        `key:"release_motion" doc:"How the hand releases it."`
 }
 
@@ -128,10 +128,10 @@ func (ReleaseMotion) Choices() []string { return []string{"none", "push-pull", "
 
 // SealSheet is what the user copied from the maker's paper of a seal.
 type SealSheet struct {
-	Name  string               `key:"name" need:"yes" doc:"Name by which openings refer to this sheet."`
+	Name  string               `key:"name" need:"yes" names:"seal" doc:"Name by which openings refer to this sheet."`
 	Page  string               `key:"page" doc:"Page of the maker's paper that the values were copied from."`
-	Force q.Measured[q.Force]  `key:"force" need:"yes" doc:"Force at the latch edge that holds the leaf closed against the seals alone."`
-	Gap   q.Measured[q.Length] `key:"gap" doc:"Opening at the latch edge at which the seals first touch."`
+	Force q.Measured[q.Force]  `key:"force" need:"yes" from:"0" doc:"Force at the latch edge that holds the leaf closed against the seals alone."`
+	Gap   q.Measured[q.Length] `key:"gap" from:"0" doc:"Opening at the latch edge at which the seals first touch."`
 }
 
 // Sheets are the hardware sheets that a job may refer to, by kind and name.
