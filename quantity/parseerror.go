@@ -1,0 +1,74 @@
+package quantity
+
+import (
+	"strconv"
+	"strings"
+)
+
+// A ParseError tells why a text is not the quantity that was wanted, and what
+// to write instead.
+type ParseError struct {
+	// Text is what was read.
+	Text string
+	// Want is the kind of quantity that was wanted.
+	Want Dimension
+	// Reason says what is wrong with the text.
+	Reason string
+	// Hint says how to mend it.
+	Hint string
+
+	noun string // what was wanted, when it is not just a quantity of Want
+}
+
+// Error gives one sentence, such as
+//
+//	"5 lb" is not a force: lb is a mass; write lbf or N
+func (e *ParseError) Error() string {
+	noun := e.noun
+	if noun == "" {
+		noun = e.Want.noun()
+	}
+	return quoted(e.Text) + " is not " + noun + ": " + e.Reason + "; " + e.Hint
+}
+
+// quoted puts the text into quotation marks: curved ones where the text holds
+// an inch mark, so that nothing needs a backslash. A long text is cut.
+func quoted(text string) string {
+	const longest = 60 // bytes; a quantity is far shorter
+	if len(text) > longest {
+		text = strings.ToValidUTF8(text[:longest], "") + "…"
+	}
+	q := strconv.Quote(text)
+	if strings.Contains(text, `"`) {
+		return "“" + strings.ReplaceAll(q[1:len(q)-1], `\"`, `"`) + "”"
+	}
+	return q
+}
+
+// The faults below leave Text and Want to the caller that knows them.
+
+func fault(reason, hint string) *ParseError {
+	return &ParseError{Reason: reason, Hint: hint}
+}
+
+func noUnit(d Dimension, which string) *ParseError {
+	return fault(which+" has no unit", "write "+unitChoice(d))
+}
+
+// notOfDimension says that a unit is strange to dimension d. For one that
+// belongs elsewhere it names only the two units that the trade most likely
+// meant; for one that nobody knows it names all.
+func notOfDimension(d Dimension, written string) *ParseError {
+	found := candidates(written)
+	if len(found) == 0 {
+		return fault(strings.TrimSpace(written)+" is not a unit known here", "write "+unitChoice(d))
+	}
+	usual := []string{Unit(d, US)}
+	if si := Unit(d, SI); si != usual[0] {
+		usual = append(usual, si)
+	}
+	if d == DimRatio {
+		usual = []string{"a bare number", "%"}
+	}
+	return fault(found[0].symbol+" is "+found[0].dim.noun(), "write "+orList(usual))
+}
