@@ -9,7 +9,7 @@ import (
 // printed as one: 0.002 in is below what a tape shows.
 const fractionSlack = 0.002
 
-// parts gives the denominator that the trade marks the unit with: sixteenths
+// denominator tells into how many parts the trade divides the unit: sixteenths
 // of an inch on a tape, eighths of a turn of a valve; zero for other units.
 func (u *unit) denominator() float64 {
 	switch {
@@ -34,7 +34,7 @@ func (u *unit) part() float64 {
 func (u *unit) asFraction(number, slack float64) (string, bool) {
 	den := u.denominator()
 	count := math.Round(math.Abs(number) * den)
-	if den == 0 || count > 1e9 || math.Abs(math.Abs(number)-count/den) > slack {
+	if den == 0 || count > 1e9 || !(math.Abs(math.Abs(number)-count/den) <= slack) {
 		return "", false
 	}
 	sign := ""

@@ -54,7 +54,7 @@ func (s *scanner) fraction(whole string) (number, bool, *ParseError) {
 		}
 		return number{first, over}, true, nil
 	}
-	s.skip(" -")
+	s.hyphen()
 	num := s.digits()
 	over, ok := s.over()
 	if num == "" || !ok {

@@ -1,7 +1,6 @@
 package quantity
 
 import (
-	"math"
 	"strings"
 	"unicode/utf8"
 )
@@ -66,10 +65,13 @@ func parse(d Dimension, text string) (value, u float64, stated bool, bad *ParseE
 		return 0, 0, false, bad
 	}
 	value = best.toSI()
+	if d == DimTemperature && value < 0 {
+		return 0, 0, false, fault("it is below absolute zero", "check the number and its unit")
+	}
 	if stated {
 		u = half.spreadOf(value) / coverage
 	}
-	return value, u, stated, sensible(d, value, u)
+	return value, u, stated, nil
 }
 
 // readable checks the text as a whole and rewrites it to plain marks.
@@ -96,15 +98,4 @@ func unwrapped(text string) string {
 		return text
 	}
 	return inner[1:] + " " + unit
-}
-
-// sensible refuses values that no later sum could bear.
-func sensible(d Dimension, value, u float64) *ParseError {
-	switch {
-	case math.IsNaN(value) || math.IsInf(value, 0) || math.IsNaN(u) || math.IsInf(u, 0):
-		return fault("it is beyond the numbers that can be reckoned with", "check the number and its unit")
-	case d == DimTemperature && value < 0:
-		return fault("it is below absolute zero", "check the number and its unit")
-	}
-	return nil
 }

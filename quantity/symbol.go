@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -13,25 +14,25 @@ var (
 	shown = firstOfEachSystem()
 )
 
-// indexTable files every unit under all its spellings, and under each with
-// its separators left out: N·m is also Nm. Only products are closed up so,
-// hence "m m" is never taken for mm.
+// indexTable files every unit under all its spellings, symbols before the
+// rest, and under each with its separators left out: N·m is also Nm. Only
+// products are closed up so, hence "m m" is never taken for mm.
 func indexTable() map[string][]*unit {
 	filed := make(map[string][]*unit)
-	file := func(key string, u *unit) {
-		for _, other := range filed[key] {
-			if other.dim == u.dim {
-				return
+	file := func(spelling string, u *unit) {
+		key := spellingKey(spelling)
+		for _, key := range []string{key, closedUp(key)} {
+			if !slices.ContainsFunc(filed[key], func(o *unit) bool { return o.dim == u.dim }) {
+				filed[key] = append(filed[key], u)
 			}
 		}
-		filed[key] = append(filed[key], u)
 	}
 	for i := range table {
-		u := &table[i]
-		for _, spelling := range append([]string{u.symbol}, u.also...) {
-			key := spellingKey(spelling)
-			file(key, u)
-			file(closedUp(key), u)
+		file(table[i].symbol, &table[i])
+	}
+	for i := range table {
+		for _, spelling := range table[i].also {
+			file(spelling, &table[i])
 		}
 	}
 	return filed
@@ -130,10 +131,11 @@ func UnitsOf(d Dimension) []string {
 }
 
 // UnitFactor tells what a unit's symbol, in any of its spellings, stands for:
-// SI = number·factor + offset. The offset is zero for all but temperatures. A
-// symbol that serves two dimensions reports the one that NIST SP 811 (2008),
-// B.8 prints it for: ft·lbf is an energy, lbf·ft a torque; InUnit and FromUnit
-// know the dimension and read either. False when the symbol is not known.
+// SI = number·factor + offset. The offset is zero for all but temperatures.
+// Torque and energy share symbols: here ft·lbf is an energy and lbf·ft a torque
+// as NIST SP 811 (2008), B.8 has them, in·lbf and N·m are torques. InUnit and
+// FromUnit know the dimension and read each for both. False when the symbol is
+// not known.
 func UnitFactor(symbol string) (d Dimension, factor, offset float64, ok bool) {
 	found := candidates(plain.Replace(symbol))
 	if len(found) == 0 {

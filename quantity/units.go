@@ -70,8 +70,8 @@ const (
 
 // table lists the units that are read. In each dimension the first unit of a
 // system is the one that is printed there. A symbol that stands in two
-// dimensions (ft·lbf is a torque and an energy) belongs first to the one that
-// NIST SP 811 (2008), B.8 prints it for.
+// dimensions (ft·lbf is an energy, and is written for torques too) belongs
+// first to the one that has it as its symbol, else to the earlier one.
 var table = []unit{
 	is(DimRatio, inSI|inUS, "", 4, 1, 1, ""),
 	is(DimRatio, inSI|inUS, "%", 2, 1, 100, "percent pct"),
@@ -93,7 +93,7 @@ var table = []unit{
 
 	is(DimMass, inUS, "lb", 2, 45359237, 1e8, "lbs lbm pound pounds").madeOf(16, "oz"),
 	is(DimMass, inUS, "oz", 2, 45359237, 16e8, "ounce ounces"), // a sixteenth of a pound
-	is(DimMass, inSI, "kg", 2, 1, 1, "kgs kilogram kilograms kilo kilos"),
+	is(DimMass, inSI, "kg", 2, 1, 1, "kgs kilogram kilograms"),
 	is(DimMass, inSI, "g", 1, 1, 1000, "gram grams"),
 
 	is(DimTime, inSI|inUS, "s", 3, 1, 1, "sec secs second seconds"),
@@ -108,17 +108,16 @@ var table = []unit{
 	// Exact: a kilogram times standard gravity (NIST SP 811, 2008, B.8).
 	is(DimForce, inSI, "kgf", 3, 980665, 1e5, "kp kilogram-force"),
 
-	// NIST SP 811 (2008), B.8: foot pound-force, 1.355 818 J.
-	is(DimEnergy, inUS, "ft·lbf", 3, ftLbfNum, ftLbfDen, "ft·lb lbf·ft lb·ft foot-pound foot-pounds"),
-	is(DimEnergy, inUS, "in·lbf", 2, inLbfNum, inLbfDen, "in·lb lbf·in lb·in"),
-	is(DimEnergy, inSI, "J", 3, 1, 1, "joule joules"),
-
 	// NIST SP 811 (2008), B.8: pound-force inch, 0.112 984 8 N·m; pound-force foot, 1.355 818 N·m.
 	is(DimTorque, inUS, "in·lbf", 1, inLbfNum, inLbfDen, "lbf·in in·lb lb·in inch-pound inch-pounds"),
 	is(DimTorque, inUS, "lbf·ft", 2, ftLbfNum, ftLbfDen, "ft·lbf ft·lb lb·ft foot-pound foot-pounds"),
 	is(DimTorque, inSI, "N·m", 2, 1, 1, "newton·metre newton·metres newton·meter newton·meters"),
 	is(DimTorque, inSI, "N·cm", 1, 1, 100, ""),
-	// Standards print a kinetic energy in N·m too, so an energy reads it after torque.
+	// NIST SP 811 (2008), B.8: foot pound-force, 1.355 818 J.
+	is(DimEnergy, inUS, "ft·lbf", 3, ftLbfNum, ftLbfDen, "ft·lb lbf·ft lb·ft foot-pound foot-pounds"),
+	is(DimEnergy, inUS, "in·lbf", 2, inLbfNum, inLbfDen, "in·lb lbf·in lb·in"),
+	is(DimEnergy, inSI, "J", 3, 1, 1, "joule joules"),
+	// Standards print kinetic energies in N·m as well.
 	is(DimEnergy, inSI, "N·m", 3, 1, 1, ""),
 
 	// NIST SP 811 (2008), B.8: inch of water, conventional, 249.088 9 Pa
@@ -174,5 +173,5 @@ var table = []unit{
 	is(DimViscosity, inSI, "mm²/s", 2, 1, 1e6, "sq·mm/s"),
 	is(DimViscosity, inSI, "m²/s", 8, 1, 1, "sq·m/s"),
 
-	is(DimTurns, inSI|inUS, "turn", 3, 1, 1, "turns tr rev revs revolution revolutions"),
+	is(DimTurns, inSI|inUS, "turn", 3, 1, 1, "turns rev revs revolution revolutions"),
 }
