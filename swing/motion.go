@@ -1,0 +1,220 @@
+package swing
+
+import (
+	"fmt"
+	"math"
+
+	"swingwright/internal/ode"
+	"swingwright/quantity"
+)
+
+// End is how a motion ended.
+type End uint8
+
+// The endings.
+const (
+	Unfinished End = iota // the motion could not be followed; see Motion.Err
+	Latched               // reached its frame with the bolt in the strike
+	Closed                // reached its frame; there is no latch
+	RestsOpen             // came to rest before
+	Struck                // opening, reached the angle asked for
+	TimedOut              // still under way after Limit
+)
+
+var endNames = [...]string{"unfinished", "latched", "closed", "rests open", "struck", "timed out"}
+
+// String is the ending in words.
+func (e End) String() string { return endNames[e] }
+
+// MarshalText writes the ending in words.
+func (e End) MarshalText() ([]byte, error) { return []byte(e.String()), nil }
+
+// Shut tells that the leaf reached its frame.
+func (e End) Shut() bool { return e == Latched || e == Closed }
+
+// Limit is how long a motion is followed.
+const Limit = 120 * quantity.Second
+
+// slow is the rate below which a leaf may come to rest, rad/s: the width of
+// the smoothed hinge friction, within which creep is a product of the smoothing.
+
+const slow = hingeSlip
+
+// Motion is the account of one motion.
+type Motion struct {
+	End    End
+	From   quantity.Angle        // where it began, at rest
+	Angle  quantity.Angle        // where it ended
+	Time   quantity.Time         // how long it took
+	Rate   quantity.AngularSpeed // rate of turn at the end, negative on closing
+	Peak   quantity.AngularSpeed // largest rate of turn, without sign
+	PeakAt quantity.Angle        // leaf angle of the largest rate
+	Energy quantity.Energy       // ½Iω² at the largest rate
+	Impact quantity.Energy       // ½Iω² at the end, where it ended on a stop
+	Err    error                 // why it is unfinished
+}
+
+// A Mark is a leaf angle whose passing is timed.
+type Mark struct {
+	Angle quantity.Angle
+	// Time is when the mark was first passed, from the start; NaN if it never was.
+	Time quantity.Time
+}
+
+// Mover follows motions, one at a time, without allocating. The zero Mover is
+// ready. It is not safe for use by several goroutines at once.
+type Mover struct {
+	solver ode.Solver
+	phase  phase
+	seg    ode.Segment // the step at hand, cut where its phase ends
+	// Exact asks for tolerances a hundred times tighter than those with which
+	// times are good to 1 ms.
+	Exact bool
+	// Watch, if set, is shown every step of a motion.
+	Watch func(*ode.Segment)
+	// Steps counts the steps of the last motion.
+	Steps int
+}
+
+// Close lets the leaf go at rest at the angle from and follows it until it is
+// closed, rests or Limit has passed. marks are filled in; they must be in
+// falling order of angle.
+func (mv *Mover) Close(m *Model, from quantity.Angle, marks []Mark) Motion {
+	mv.phase = phase{m: m, close: true}
+	return mv.run(Motion{From: from}, math.Inf(1), marks)
+}
+
+// Open pushes the leaf from rest at from with a constant torque until it
+// reaches to, rests or Limit has passed. marks must be in rising order.
+func (mv *Mover) Open(m *Model, push quantity.Torque, from, to quantity.Angle, marks []Mark) Motion {
+	mv.phase = phase{m: m, hand: float64(push)}
+	return mv.run(Motion{From: from}, float64(to), marks)
+}
+
+func (mv *Mover) options() ode.Options {
+	if mv.Exact {
+		return ode.Options{Rel: 1e-9, AbsAngle: 1e-10, AbsRate: 1e-10, MaxTries: 100_000}
+	}
+	return ode.Options{Rel: 1e-4, AbsAngle: 5e-5, AbsRate: 5e-5, MaxTries: 20_000}
+}
+
+// run follows the motion phase by phase. A phase ends where the seals or the
+// bolt begin or cease to act, where the leaf turns back, and at the stops.
+func (mv *Mover) run(out Motion, stop float64, marks []Mark) Motion {
+	p, seg := &mv.phase, &mv.seg
+	y, t := ode.State{Angle: float64(out.From)}, 0.0
+	clock := newClock(marks, y.Angle, p.hand != 0)
+	mv.Steps = 0
+	if p.held(y.Angle) {
+		return out.ended(RestsOpen, t, y, p.m)
+	}
+	p.sets(y.Angle)
+	for t < float64(Limit) {
+		edge := p.zone(y.Angle, stop)
+		if err := mv.solver.Start(p, t, y, float64(Limit), mv.options()); err != nil {
+			return out.failed(err, t, y, p.m)
+		}
+		for over := false; !over && !mv.solver.Done(); {
+			step, err := mv.solver.Step()
+			if err != nil {
+				return out.failed(err, t, y, p.m)
+			}
+			mv.Steps++
+			*seg = *step
+			if at, ok := p.ends(seg, edge); ok {
+				*seg, over = seg.Until(at), true
+			}
+			at, rests := p.rests(seg)
+			if rests {
+				*seg = seg.Until(at)
+			}
+			clock.read(seg)
+			out.peak(seg)
+			if mv.Watch != nil {
+				mv.Watch(seg)
+			}
+			t, y = seg.T1, seg.To
+			switch {
+			case rests:
+				return out.ended(RestsOpen, t, y, p.m)
+			case over && p.close && y.Angle <= 0:
+				return out.ended(p.m.shut(), t, ode.State{Rate: y.Rate}, p.m)
+			case over && !p.close && y.Angle >= stop:
+				return out.ended(Struck, t, y, p.m)
+			}
+		}
+		p.close = y.Rate < 0
+	}
+	return out.ended(TimedOut, t, y, p.m)
+}
+
+// shut is how a leaf ends that reaches its frame.
+func (m *Model) shut() End {
+	if m.link.Latch {
+		return Latched
+	}
+	return Closed
+}
+
+func (out Motion) ended(end End, t float64, y ode.State, m *Model) Motion {
+	out.End, out.Angle, out.Time = end, quantity.Angle(y.Angle), quantity.Time(t)
+	out.Rate = quantity.AngularSpeed(y.Rate)
+	out.Energy = m.kinetic(float64(out.Peak))
+	if end.Shut() || end == Struck {
+		out.Impact = m.kinetic(y.Rate)
+	}
+	return out
+}
+
+func (out Motion) failed(err error, t float64, y ode.State, m *Model) Motion {
+	out.Err = fmt.Errorf("the motion cannot be followed beyond %.1f degrees: %w", y.Angle/float64(quantity.Degree), err)
+	return out.ended(Unfinished, t, y, m)
+}
+
+// kinetic is ½Iω², J.
+func (m *Model) kinetic(omega float64) quantity.Energy {
+	return quantity.Energy(0.5 * m.inertia * omega * omega)
+}
+
+// clock reads off when marks are passed.
+type clock struct {
+	marks  []Mark
+	rising bool
+}
+
+func newClock(marks []Mark, from float64, rising bool) clock {
+	for i := range marks {
+		marks[i].Time = quantity.Time(math.NaN())
+	}
+	c := clock{marks, rising}
+	for len(c.marks) > 0 && !c.ahead(from, float64(c.marks[0].Angle)) {
+		if float64(c.marks[0].Angle) == from {
+			c.marks[0].Time = 0
+		}
+		c.marks = c.marks[1:]
+	}
+	return c
+}
+
+// ahead tells that a mark lies strictly ahead of an angle.
+func (c *clock) ahead(angle, mark float64) bool {
+	if c.rising {
+		return mark > angle
+	}
+	return mark < angle
+}
+
+func (c *clock) read(g *ode.Segment) {
+	way := ode.Falling
+	if c.rising {
+		way = ode.Rising
+	}
+	for len(c.marks) > 0 && !c.ahead(g.To.Angle, float64(c.marks[0].Angle)) {
+		at, ok := g.AngleCrosses(float64(c.marks[0].Angle), way)
+		if !ok {
+			return
+		}
+		c.marks[0].Time = quantity.Time(at)
+		c.marks = c.marks[1:]
+	}
+}
