@@ -62,11 +62,11 @@ func New(v *Values, link Linkage) (Model, error) {
 	}
 	w, h, t := v[LeafWidth], v[LeafHeight], v[LeafThickness]
 	xc, yc := v[PinToEdge]+w/2, -v[PinToFace]-t/2
-	m.inertia = v[SlabMass]*((w*w+t*t)/12+xc*xc+yc*yc) + v[AttachedMass]*v[AttachedGyration]*v[AttachedGyration]
+	m.inertia = v[SlabMass]*((w*w+t*t)/12+xc*xc+yc*yc) + v[AttachedInertia]
 	m.edge = v[PinToEdge] + w
 	m.pressure = v[Pressure] * w * h * xc
 	m.drag = 0.5 * v[AirDensity] * v[DragCoefficient] * h * math.Pow(m.edge, 4) / 4
-	m.lean = quantity.StandardGravity * (v[SlabMass]*xc + v[AttachedMass]*v[AttachedCentre]) * math.Sin(v[LeanAngle])
+	m.lean = (quantity.StandardGravity*v[SlabMass]*xc + v[AttachedMoment]) * math.Sin(v[LeanAngle])
 	m.seal = v[SealStiffness]
 	m.bolt = v[BoltForce] * v[BoltRadius]
 	m.SetValves(v[SweepViscous], v[LatchViscous])

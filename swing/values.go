@@ -16,8 +16,8 @@ const (
 	PinToFace
 	SlabMass
 	AttachedMass
-	AttachedCentre
-	AttachedGyration
+	AttachedMoment
+	AttachedInertia
 
 	PinionX
 	PinionY
@@ -77,15 +77,15 @@ type Symbol struct {
 
 // Symbols describes every quantity of a model.
 var Symbols = [NumValues]Symbol{
-	LeafWidth:        {"leaf.width", "w", quantity.DimLength, "Width of the leaf."},
-	LeafHeight:       {"leaf.height", "h", quantity.DimLength, "Height of the leaf."},
-	LeafThickness:    {"leaf.thickness", "t", quantity.DimLength, "Thickness of the leaf."},
-	PinToEdge:        {"leaf.pin_to_edge", "e", quantity.DimLength, "Hinge axis to the leaf's hinge edge, along the leaf."},
-	PinToFace:        {"leaf.pin_to_face", "g", quantity.DimLength, "Hinge axis to the leaf's pull face, square to it."},
-	SlabMass:         {"leaf.slab_mass", "m", quantity.DimMass, "Mass of the leaf as an even slab."},
-	AttachedMass:     {"attached.mass", "m_i", quantity.DimMass, "Mass of what is fixed to the leaf, lites counted with what they replace."},
-	AttachedCentre:   {"attached.centre", "x_i", quantity.DimLength, "Hinge axis to the centre of mass of what is fixed to the leaf, along the leaf."},
-	AttachedGyration: {"attached.gyration", "rho_i", quantity.DimLength, "Radius of gyration of what is fixed to the leaf, about the hinge axis."},
+	LeafWidth:       {"leaf.width", "w", quantity.DimLength, "Width of the leaf."},
+	LeafHeight:      {"leaf.height", "h", quantity.DimLength, "Height of the leaf."},
+	LeafThickness:   {"leaf.thickness", "t", quantity.DimLength, "Thickness of the leaf."},
+	PinToEdge:       {"leaf.pin_to_edge", "e", quantity.DimLength, "Hinge axis to the leaf's hinge edge, along the leaf."},
+	PinToFace:       {"leaf.pin_to_face", "g", quantity.DimLength, "Hinge axis to the leaf's pull face, square to it."},
+	SlabMass:        {"leaf.slab_mass", "m", quantity.DimMass, "Mass of the leaf as an even slab."},
+	AttachedMass:    {"attached.mass", "m_i", quantity.DimMass, "Mass of what is fixed to the leaf, lites counted with what they replace."},
+	AttachedMoment:  {"attached.moment", "g·Σm_i·x_i", quantity.DimTorque, "Static moment about the hinge axis of the weight of what is fixed to the leaf, were it hung level."},
+	AttachedInertia: {"attached.inertia", "Σm_i·(x_i² + y_i²)", quantity.DimInertia, "Moment of inertia about the hinge axis of what is fixed to the leaf."},
 
 	PinionX:   {"arm.pinion_x", "p_x", quantity.DimLength, "Pinion, along the closed leaf from the hinge axis."},
 	PinionY:   {"arm.pinion_y", "p_y", quantity.DimLength, "Pinion, square to the closed leaf, positive toward the pull side."},
