@@ -214,8 +214,8 @@ type Air struct {
 	Usual       q.Measured[q.Pressure]    `key:"pressure" doc:"Usual pressure on the closed leaf; above zero it pushes the leaf open."`
 	Most        q.Measured[q.Pressure]    `key:"pressure_most" doc:"Largest pressure to be reckoned with, pushing the leaf open."`
 	Least       q.Measured[q.Pressure]    `key:"pressure_least" doc:"Smallest pressure to be reckoned with; below zero it pushes the leaf shut."`
-	Temperature q.Measured[q.Temperature] `key:"temperature" over:"0" doc:"Temperature of the closer for which the swing is reckoned."`
-	Surveyed    q.Measured[q.Temperature] `key:"temperature_surveyed" over:"0" doc:"Temperature of the closer when its times were taken."`
+	Temperature q.Measured[q.Temperature] `key:"temperature" doc:"Temperature of the closer for which the swing is reckoned."`
+	Surveyed    q.Measured[q.Temperature] `key:"temperature_surveyed" doc:"Temperature of the closer when its times were taken."`
 }
 
 // Reading is something measured, under the name of a fact.

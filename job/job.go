@@ -1,0 +1,33 @@
+// Package job is the technician's record of a set of openings and its file
+// format: YAML that a person writes, read with every problem told at once, each
+// with its place, what was found, what is needed and how to mend it.
+package job
+
+import "swingwright/opening"
+
+// A Job is a customer's set of openings with the hardware sheets they refer to.
+type Job struct {
+	Name       string            `key:"job" need:"yes" doc:"Name of the job; it heads every paper."`
+	Customer   string            `key:"customer" doc:"Who the work is for."`
+	Site       string            `key:"site" doc:"Where the openings are."`
+	Date       string            `key:"date" form:"date" doc:"Day of the survey, as 2026-11-25; it picks the editions in force."`
+	Units      Units             `key:"units" doc:"Units in which papers show values; what you write may be in either."`
+	Rulebooks  []string          `key:"rulebooks" doc:"Names of the published rulebooks that this job is judged by."`
+	OwnRules   []string          `key:"own_rules" form:"file" doc:"Files with rules of your own, beside this file."`
+	SheetFiles []string          `key:"sheet_files" form:"file" doc:"Files with hardware sheets, beside this file."`
+	Sheets     opening.Sheets    `key:"sheets" doc:"Hardware sheets copied from the makers' papers."`
+	Openings   []opening.Opening `key:"openings" need:"yes" doc:"The openings."`
+	Notes      map[string]any    `key:"notes" doc:"Anything else about the job; kept as it is."`
+}
+
+// Units are the units in which papers show values; empty is the reader's choice.
+type Units string
+
+// The systems of units.
+const (
+	US Units = "us"
+	SI Units = "si"
+)
+
+// Choices lists the units that a file may name.
+func (Units) Choices() []string { return []string{string(US), string(SI)} }

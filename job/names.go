@@ -1,0 +1,81 @@
+package job
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	yaml "go.yaml.in/yaml/v4"
+
+	"swingwright/fact"
+)
+
+// A thing is something that has a name in a job: an opening, or a sheet of some
+// sort. The sorts are those of the tags names and ref.
+type thing struct{ sort, name string }
+
+// A reference is the use of a thing's name.
+type reference struct {
+	thing
+	place Place
+	field string
+}
+
+// name notes that the text n names a thing.
+func (w *walker) name(n *yaml.Node, sort string) {
+	t := thing{sort, n.Value}
+	if first, again := w.names[t]; again {
+		w.wrong(n, quote(n.Value)+" again", "a name of its own for each "+sort, "the other one is at "+first.String())
+		return
+	}
+	w.names[t] = w.place(n)
+}
+
+// checkReferences reports names that nothing has.
+func (r *reader) checkReferences() {
+	known := map[string][]string{"fact": factNames()}
+	for t := range r.names {
+		known[t.sort] = append(known[t.sort], t.name)
+	}
+	for _, names := range known {
+		slices.Sort(names) // the nearest name must not depend on the order of a map
+	}
+	for _, ref := range r.references {
+		if _, found := slices.BinarySearch(known[ref.sort], ref.name); !found {
+			r.problems.add(Problem{Place: ref.place, Field: ref.field, Found: quote(ref.name),
+				Needed: neededName(ref.sort), Hint: hintName(ref, known[ref.sort])})
+		}
+	}
+}
+
+func factNames() []string {
+	names := make([]string, fact.Count)
+	for i := range names {
+		names[i] = fact.ID(i).String()
+	}
+	return names
+}
+
+func neededName(sort string) string {
+	switch sort {
+	case "opening":
+		return "the id of an opening of this job"
+	case "fact":
+		return "the name of a fact, such as closing.time_90_to_10"
+	}
+	return "the name of " + article(sort) + " sheet"
+}
+
+func hintName(ref reference, known []string) string {
+	if near := nearest(ref.name, known); near != "" {
+		return didYouMean(near)
+	}
+	const few = 8
+	switch {
+	case len(known) == 0:
+		return "no sheet of this sort was read; write one under sheets, or list its file under sheet_files"
+	case len(known) <= few:
+		return "there are " + strings.Join(known, ", ")
+	}
+	return fmt.Sprintf("none of the %d names is near it", len(known))
+}

@@ -1,0 +1,117 @@
+package job
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"path"
+	"reflect"
+	"strings"
+
+	yaml "go.yaml.in/yaml/v4"
+
+	"swingwright/opening"
+)
+
+// Limits that keep a hostile or mistaken file from filling the memory.
+const (
+	mostBytes = 16 << 20 // of one file; ten thousand openings take about five million
+	mostFiles = 1000     // with sheets
+)
+
+// Decode reads the job in the named file of fsys, and the sheet files that it
+// lists. It returns every problem that it finds, as Problems; a job is returned
+// only when there is none. Openings that are the same as others have their
+// fields filled in.
+func Decode(fsys fs.FS, name string) (*Job, error) {
+	r := &reader{fsys: fsys, dir: path.Dir(name), names: map[thing]Place{}}
+	j := new(Job)
+	r.read(name, jobShape, reflect.ValueOf(j).Elem())
+	r.readSheets(j)
+	r.checkReferences()
+	r.takeOver(j.Openings)
+	if err := r.problems.err(); err != nil {
+		return nil, err
+	}
+	return j, nil
+}
+
+// reader reads the files of one job and gathers their problems.
+type reader struct {
+	fsys       fs.FS
+	dir        string // the job's folder
+	problems   Problems
+	names      map[thing]Place // what has been named, and where
+	references []reference     // what must be named somewhere
+}
+
+// readSheets appends the sheets of the job's sheet files to its own.
+func (r *reader) readSheets(j *Job) {
+	if len(j.SheetFiles) > mostFiles {
+		r.problems.add(Problem{Field: "sheet_files", Found: fmt.Sprint(len(j.SheetFiles), " files"), Needed: fmt.Sprint("at most ", mostFiles)})
+		return
+	}
+	for _, name := range j.SheetFiles {
+		var s opening.Sheets
+		if file, ok := r.inside(name); ok {
+			r.read(file, sheetsShape, reflect.ValueOf(&s).Elem())
+		}
+		j.Sheets.Closers = append(j.Sheets.Closers, s.Closers...)
+		j.Sheets.Arms = append(j.Sheets.Arms, s.Arms...)
+		j.Sheets.Latches = append(j.Sheets.Latches, s.Latches...)
+		j.Sheets.Seals = append(j.Sheets.Seals, s.Seals...)
+	}
+}
+
+// inside returns the path in fsys of a file that the job names relative to its
+// own folder, and whether it is there and not outside that folder.
+func (r *reader) inside(name string) (string, bool) {
+	clean := path.Clean(name)
+	if !fs.ValidPath(clean) || clean == "." || strings.Contains(name, `\`) {
+		return "", false
+	}
+	file := path.Join(r.dir, clean)
+	info, err := fs.Stat(r.fsys, file)
+	return file, err == nil && info.Mode().IsRegular()
+}
+
+// read fills v, of shape s, from the named file.
+func (r *reader) read(name string, s *shape, v reflect.Value) {
+	text, p := r.load(name)
+	if p == nil {
+		text, p = plainText(name, text)
+	}
+	if p == nil {
+		var root *yaml.Node
+		if root, p = parse(name, text); p == nil {
+			w := &walker{reader: r, file: name, lines: linesOf(text)}
+			w.value(root, s, nil, v)
+			return
+		}
+	}
+	r.problems.add(*p)
+}
+
+// load returns the bytes of a file.
+func (r *reader) load(name string) ([]byte, *Problem) {
+	wrong := func(found, hint string) ([]byte, *Problem) {
+		return nil, &Problem{Place: Place{File: name}, Found: found, Needed: "a readable file", Hint: hint}
+	}
+	f, err := r.fsys.Open(name)
+	if errors.Is(err, fs.ErrNotExist) {
+		return wrong("no such file", "check the name, and the folder that you are in")
+	}
+	if err != nil {
+		return wrong("a file that cannot be opened", err.Error())
+	}
+	defer f.Close()
+	text, err := io.ReadAll(io.LimitReader(f, mostBytes+1))
+	if err != nil {
+		return wrong("a file that cannot be read", err.Error())
+	}
+	if len(text) > mostBytes {
+		return wrong("more than 16 MB", "a job of ten thousand openings takes about 5 MB; split a larger one")
+	}
+	return text, nil
+}
