@@ -25,6 +25,7 @@ type Table struct {
 
 // An Axis is one key of a table.
 type Axis struct {
+	Name string             `json:"name,omitempty"` // for people: leaf width
 	Dim  quantity.Dimension `json:"dim"`
 	Unit string             `json:"unit,omitempty"` // in which the key is printed
 	At   []float64          `json:"at,omitempty"`   // printed keys in SI, rising

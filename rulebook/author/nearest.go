@@ -1,0 +1,47 @@
+package author
+
+import "slices"
+
+// nearest returns the name that word was most likely meant to be, or "" when
+// more than a third of its letters differ from every name.
+func nearest(word string, names []string) string {
+	const longest = 60 // no name is longer; it bounds the work on hostile words
+	if word == "" || len(word) > longest {
+		return ""
+	}
+	best, least := "", 1+max(1, len(word)/3)
+	for _, name := range names {
+		if d := distance(word, name); d < least {
+			best, least = name, d
+		}
+	}
+	return best
+}
+
+// distance counts the letters to insert, delete or replace to make a into b
+// (V. Levenshtein, Soviet Physics Doklady 10, 1966).
+func distance(a, b string) int {
+	row := make([]int, len(b)+1)
+	for j := range row {
+		row[j] = j
+	}
+	for i := 1; i <= len(a); i++ {
+		last := slices.Clone(row)
+		row[0] = i
+		for j := 1; j <= len(b); j++ {
+			wrong := 1
+			if a[i-1] == b[j-1] {
+				wrong = 0
+			}
+			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+wrong)
+		}
+	}
+	return row[len(b)]
+}
+
+func didYouMean(name string) string {
+	if name == "" {
+		return ""
+	}
+	return "did you mean " + name + "?"
+}

@@ -1,0 +1,138 @@
+package author
+
+import (
+	"strings"
+	"unicode/utf8"
+
+	"cel.dev/cel-go/cel"
+	yaml "go.yaml.in/yaml/v4"
+
+	"swingwright/fact"
+	"swingwright/quantity"
+	"swingwright/rulebook"
+)
+
+// formula reads a key's value as a number of dimension d: a quantity as people
+// write it, such as 67 N, or a formula. It is nil where the key is missing or wrong.
+func (b *builder) formula(rec record, key string, d quantity.Dimension) *rulebook.Expr {
+	text := rec.text(key)
+	if text == "" {
+		return nil
+	}
+	if !looksLikeFormula(text) {
+		return rec.constant(key, text, d)
+	}
+	return b.compiled(rec, key, text, quantityOf(d))
+}
+
+// statement reads a key's value as something true or false.
+func (b *builder) statement(rec record, key string) *rulebook.Expr {
+	text := rec.text(key)
+	if text == "" {
+		return nil
+	}
+	return b.compiled(rec, key, text, yesNo)
+}
+
+func (b *builder) compiled(rec record, key, text string, want *cel.Type) *rulebook.Expr {
+	if utf8.RuneCountInString(text) > mostRunes {
+		rec.wrong(rec.values[key], rec.field(key), "too long a formula", "at most 1000 characters", "split the rule in two")
+		return nil
+	}
+	e, _, complaints := b.checker.compile(text, want)
+	for _, c := range complaints {
+		line, column := b.placeIn(rec.values[key], c.line, c.column)
+		b.wrongAt(line, column, rec.field(key), c.found, c.needed, c.hints)
+	}
+	if len(complaints) > 0 {
+		return nil
+	}
+	return e
+}
+
+// looksLikeFormula tells formulas from quantities: a formula has a bracket, an operator that no
+// quantity has, or the name of a fact.
+func looksLikeFormula(text string) bool {
+	if strings.ContainsAny(text, "*<>=&|?[{!") {
+		return true
+	}
+	if before, _, ok := strings.Cut(text, "("); ok && before != "" {
+		return true
+	}
+	for word := range strings.FieldsSeq(text) {
+		group, _, ok := strings.Cut(word, ".")
+		if ok && factGroups[group] {
+			return true
+		}
+	}
+	return false
+}
+
+// factGroups are the parts of the facts' names before the dot.
+var factGroups = func() map[string]bool {
+	groups := map[string]bool{}
+	for i := range fact.Table {
+		group, _, _ := strings.Cut(fact.Table[i].Name, ".")
+		groups[group] = true
+	}
+	return groups
+}()
+
+// constant reads a quantity of dimension d.
+func (rec record) constant(key, text string, d quantity.Dimension) *rulebook.Expr {
+	v, ok := rec.amount(rec.values[key], rec.field(key), text, d)
+	if !ok {
+		return nil
+	}
+	e := &rulebook.Expr{Op: rulebook.Const, Dim: d, Value: v}
+	if d != quantity.DimRatio {
+		e.Unit = text
+	}
+	return e
+}
+
+// amount reads a quantity without spread, in SI.
+func (r *reader) amount(n *yaml.Node, field, text string, d quantity.Dimension) (float64, bool) {
+	v, _, spread, err := quantity.ParseAs(d, text)
+	switch {
+	case err != nil:
+		r.wrong(n, field, quote(text), article(d.String())+", as a quantity or a formula", reason(err))
+		return 0, false
+	case spread:
+		r.wrong(n, field, quote(text), "a quantity without a spread", "a limit is exact; spreads belong to what is measured")
+		return 0, false
+	}
+	return v, true
+}
+
+// reason is what package quantity says is wrong, without the text itself.
+func reason(err error) string {
+	if p, ok := err.(*quantity.ParseError); ok {
+		return strings.TrimSuffix(p.Reason+"; "+p.Hint, "; ")
+	}
+	return err.Error()
+}
+
+// placeIn maps a place in a formula (line from 1, column from 0, in characters)
+// to its place in the file. Where YAML folded the text, it is the formula's start.
+func (r *reader) placeIn(n *yaml.Node, line, column int) (fileLine, fileColumn int) {
+	if n.Style&yaml.LiteralStyle != 0 {
+		at := n.Line + line
+		if at <= len(r.lines) {
+			text := r.lines[at-1]
+			indent := len(text) - len(strings.TrimLeft(text, " "))
+			return at, indent + column + 1
+		}
+	}
+	start := n.Column
+	if n.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle) != 0 {
+		start++
+	}
+	if n.Line <= len(r.lines) && line == 1 {
+		text := []rune(r.lines[n.Line-1])
+		if start-1 <= len(text) && strings.HasPrefix(string(text[start-1:]), n.Value) {
+			return n.Line, start + column
+		}
+	}
+	return n.Line, n.Column
+}
