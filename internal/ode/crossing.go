@@ -30,12 +30,20 @@ func (d Direction) from(x float64) bool {
 // so that a phase begun there does not meet the same crossing again; a
 // segment that begins on the level does not cross it by leaving.
 func (g *Segment) AngleCrosses(level float64, d Direction) (t float64, ok bool) {
-	return g.refineIn(g.angleOver(level), d, func(t float64) float64 { return g.At(t).Angle - level })
+	b := g.angleOver(level)
+	if b.clear() {
+		return 0, false
+	}
+	return g.refineIn(&b, d, func(t float64) float64 { return g.At(t).Angle - level })
 }
 
 // RateCrosses does for the rate (rad/s) what AngleCrosses does for the angle.
 func (g *Segment) RateCrosses(level float64, d Direction) (t float64, ok bool) {
-	return g.refineIn(g.rateOver(level), d, func(t float64) float64 { return g.At(t).Rate - level })
+	b := g.rateOver(level)
+	if b.clear() {
+		return 0, false
+	}
+	return g.refineIn(&b, d, func(t float64) float64 { return g.At(t).Rate - level })
 }
 
 // Crosses does the same for the zeros of any continuous f, which it can only
@@ -55,14 +63,24 @@ func (g *Segment) Crosses(f func(t float64, y State) float64, d Direction) (t fl
 	return 0, false
 }
 
-// refineIn isolates the first crossing of b and narrows it down on f.
-func (g *Segment) refineIn(b bezier, d Direction, f func(t float64) float64) (float64, bool) {
-	lo, hi, ok := b.isolate(0, 1, TimeTolerance/(g.T1-g.T0), d)
-	if !ok {
+// refineIn isolates the first crossing of b and narrows it down on f. Where an
+// end of the isolated part lies within rounding of the level, f may have the
+// wrong sign there; b knows the right one.
+func (g *Segment) refineIn(b *bezier, d Direction, f func(t float64) float64) (float64, bool) {
+	part, before := b.isolate(stretch{0, 1}, TimeTolerance/(g.T1-g.T0), d)
+	if before == 0 {
 		return 0, false
 	}
-	t0, t1 := g.time(lo), g.time(hi)
-	return refine(f, t0, t1, f(t0), f(t1)), true
+	const least = 1e-300
+	t0, t1 := g.time(part.from), g.time(part.to)
+	f0, f1 := f(t0), f(t1)
+	if f0*before <= 0 {
+		f0 = math.Copysign(least, before)
+	}
+	if f1*before >= 0 {
+		f1 = math.Copysign(least, -before)
+	}
+	return refine(f, t0, t1, f0, f1), true
 }
 
 // time is the time at the share u of the step.
@@ -71,37 +89,6 @@ func (g *Segment) time(u float64) float64 {
 		return g.T1
 	}
 	return g.T0 + u*(g.T1-g.T0)
-}
-
-// isolate finds the first part of [lo, hi] in which the polynomial changes
-// sign once, in direction d. Parts narrower than width are not divided.
-func (b *bezier) isolate(lo, hi, width float64, d Direction) (float64, float64, bool) {
-	n := b.changes()
-	single := n == 1 && b[0] != 0
-	switch {
-	case n == 0:
-		return 0, 0, false
-	case single || hi-lo <= width:
-		ok := n%2 == 1 && d.from(b.start())
-		return lo, hi, ok
-	}
-	left, right := b.halves()
-	mid := lo + (hi-lo)/2
-	if l, h, ok := left.isolate(lo, mid, width, d); ok {
-		return l, h, true
-	}
-	return right.isolate(mid, hi, width, d)
-}
-
-// start is the first coefficient that is not zero: it has the sign with which
-// the polynomial sets out.
-func (b *bezier) start() float64 {
-	for _, x := range b {
-		if x != 0 {
-			return x
-		}
-	}
-	return 0
 }
 
 // refine narrows the change of sign of f between a and b down to

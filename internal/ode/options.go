@@ -6,14 +6,15 @@ import (
 	"math"
 )
 
-// Options says how exactly to follow a motion. A zero field takes the default
+// Options says how exactly to follow a motion. With the defaults the marks of a
+// closing leaf come out within some 0.01 ms. A zero field takes the default
 // named beside it.
 type Options struct {
-	// Rel is the error allowed per step relative to the value; default 1e-6.
+	// Rel is the error allowed per step relative to the value; default 1e-5.
 	Rel float64
-	// AbsAngle is the error allowed per step in the angle on top of that, rad; default 1e-7.
+	// AbsAngle is the error allowed per step in the angle on top of that, rad; default 1e-6.
 	AbsAngle float64
-	// AbsRate is the error allowed per step in the rate on top of that, rad/s; default 1e-7.
+	// AbsRate is the error allowed per step in the rate on top of that, rad/s; default 1e-6.
 	AbsRate float64
 	// FirstStep is the length of the first step tried, s; default: guessed.
 	FirstStep float64
@@ -35,9 +36,9 @@ func (o Options) withDefaults() (Options, error) {
 			*field = standard
 		}
 	}
-	fill(&o.Rel, "Rel", 1e-6)
-	fill(&o.AbsAngle, "AbsAngle", 1e-7)
-	fill(&o.AbsRate, "AbsRate", 1e-7)
+	fill(&o.Rel, "Rel", 1e-5)
+	fill(&o.AbsAngle, "AbsAngle", 1e-6)
+	fill(&o.AbsRate, "AbsRate", 1e-6)
 	fill(&o.FirstStep, "FirstStep", 0)
 	fill(&o.MaxStep, "MaxStep", math.MaxFloat64)
 	if o.MaxTries < 0 {

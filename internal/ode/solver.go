@@ -3,7 +3,6 @@ package ode
 import (
 	"errors"
 	"fmt"
-	"math"
 )
 
 // State is where the body is and how fast it turns.
@@ -31,13 +30,13 @@ func (f Func) Acceleration(t, angle, rate float64) float64 { return f(t, angle, 
 // one Solver may follow any number of motions and allocates nothing in doing
 // so. It is not safe for use by several goroutines at once.
 type Solver struct {
-	sys  System
-	opt  Options
-	seg  Segment // the last accepted step; before the first, a point
-	end  float64
-	h    float64 // next step to try, s
-	memo float64 // ln of the squared error of the last accepted step
-	work Work
+	sys    System
+	opt    Options
+	seg    Segment // the last accepted step; before the first, a point
+	end    float64
+	h      float64 // next step to try, s
+	memory float64 // ln of the squared error of the last accepted step
+	work   Work
 }
 
 // Work counts what a phase cost.
@@ -61,7 +60,7 @@ func (s *Solver) Start(sys System, t float64, y State, end float64, opt Options)
 	if err != nil {
 		return err
 	}
-	*s = Solver{sys: sys, opt: opt, end: end, memo: 2 * math.Log(1e-4)} // HNW, code DOPRI5: first memory
+	*s = Solver{sys: sys, opt: opt, end: end, memory: leastMemory}
 	s.seg = Segment{T0: t, T1: t, From: y, To: y}
 	a := s.acceleration(t, y)
 	s.seg.FromAcceleration, s.seg.ToAcceleration = a, a

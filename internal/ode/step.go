@@ -3,17 +3,24 @@ package ode
 import "math"
 
 // Step-size control (HNW II.4 and code DOPRI5): the new step is the old one
-// times safety · err^-(1/5 - 3/4·beta) · (err before)^beta, kept within bounds.
+// times safety · err^-(1/5 - 3/4·beta) · (error of the step before)^beta, kept
+// within bounds. Errors are kept as the logarithm of their square.
 const (
 	safety = 0.9
 	beta   = 0.04
+	gain   = (1./5 - 3./4*beta) / 2
 	shrink = 0.2
 	grow   = 10.0
+	// Steps shorter than this share of the time, or this many seconds, are no
+	// longer taken: they drown in rounding.
+	shortest = 1e-15
+	// Smallest error that the memory believes in, ln of (1e-4)².
+	leastMemory = -18.420680743952367
 )
 
 // Step takes the next step that meets the tolerances. The segment belongs to
 // the solver and holds until the next call; copy it to keep it. The last step
-// lands on the end exactly. The error is a *Failure.
+// lands on the end exactly. The error is a *[Failure].
 func (s *Solver) Step() (*Segment, error) {
 	if s.Done() {
 		return nil, s.failure(ErrPastEnd, 0)
@@ -26,22 +33,20 @@ func (s *Solver) Step() (*Segment, error) {
 		}
 		seg, err2 := s.try(h, t1)
 		if err2 <= 1 {
+			err := math.Log(max(err2, 1e-20))
+			s.h = h * min(limit, max(shrink, safety*math.Exp(beta/2*s.memory-gain*err)))
+			s.memory = max(err, leastMemory)
 			s.work.Accepted++
-			log2 := math.Log(max(err2, 1e-8)) // squared error no smaller than (1e-4)²
-			s.h = h * min(limit, max(shrink, safety*math.Exp(beta/2*s.memo-(0.1-0.375*beta)*math.Log(max(err2, 1e-20)))))
-			s.memo = log2
 			s.seg = seg
 			return &s.seg, nil
 		}
 		s.work.Refused++
-		limit = 1
-		switch {
-		case !finite(err2):
-			s.h = h * shrink
-		default:
-			s.h = h * max(shrink, safety*math.Exp(-(0.1-0.375*beta)*math.Log(err2)))
+		limit = 1 // no growth right after a refusal
+		s.h = h * shrink
+		if finite(err2) {
+			s.h = h * max(shrink, safety*math.Exp(-gain*math.Log(err2)))
 		}
-		if !(seg.T0+s.h/16 > seg.T0) {
+		if s.h < shortest*max(1, math.Abs(seg.T0)) {
 			if !finite(err2) {
 				return nil, s.failure(ErrNotFinite, h)
 			}
