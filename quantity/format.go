@@ -53,7 +53,10 @@ func FormatValue[Q Quantity](v Q, s System, decimals int) string {
 
 // alone prints a number of the unit whose spread is not known.
 func (u *unit) alone(number float64) string {
-	if text, ok := u.asFraction(number, fractionSlack); ok {
+	// Judged by its printed decimals, so that reading them back and printing
+	// again gives the same text.
+	grid := math.Pow10(u.places)
+	if text, ok := u.asFraction(math.Round(number*grid)/grid, fractionSlack); ok {
 		return text
 	}
 	places := max(u.places, significant-1-exponentOf(number, significant))

@@ -6,8 +6,9 @@ import (
 )
 
 // fractionSlack is how far a number may lie from a fraction and still be
-// printed as one: 0.002 in is below what a tape shows.
-const fractionSlack = 0.002
+// printed as one: 0.002 in, which a tape does not show, and a little for the
+// rounding of floating-point numbers.
+const fractionSlack = 0.002 + 1e-9
 
 // denominator tells into how many parts the trade divides the unit: sixteenths
 // of an inch on a tape, eighths of a turn of a valve; zero for other units.
@@ -33,15 +34,15 @@ func (u *unit) part() float64 {
 // slack of one; false when it does not, or the unit has no fractions.
 func (u *unit) asFraction(number, slack float64) (string, bool) {
 	den := u.denominator()
-	count := math.Round(math.Abs(number) * den)
-	if den == 0 || count > 1e9 || !(math.Abs(math.Abs(number)-count/den) <= slack) {
+	parts := math.Round(math.Abs(number) * den)
+	if den == 0 || parts > 1e9 || !(math.Abs(math.Abs(number)-parts/den) <= slack) {
 		return "", false
 	}
 	sign := ""
-	if number < 0 && count > 0 {
+	if number < 0 && parts > 0 {
 		sign = "-"
 	}
-	return sign + mixed(int64(count), int64(den)), true
+	return sign + mixed(int64(parts), int64(den)), true
 }
 
 // mixed writes count/den in lowest terms.

@@ -66,6 +66,6 @@ func side(text string) (Length, *ParseError) {
 
 // feetInches is the length of whole feet and inches, given as digits.
 func feetInches(feet, inches string) Length {
-	total := decimalNumber(feet, "").num*12 + decimalNumber(inches, "").num
+	total := count(feet)*12 + count(inches)
 	return Length(unitOf(DimLength, "in").toSI(total, 1))
 }

@@ -16,6 +16,8 @@ func (n number) isWhole() bool  { return n.value() == math.Trunc(n.value()) }
 const (
 	// exactDigits is how many decimal digits a float64 always holds exactly.
 	exactDigits = 15
+	// exactPower is the largest power of ten that a float64 holds exactly.
+	exactPower = 22
 	// largestExponent bounds powers of ten, and with them numbers: nothing on
 	// a door needs more, and products of such values stay finite.
 	largestExponent = 30
@@ -38,16 +40,15 @@ func (s *scanner) number() (number, bool, *ParseError) {
 	if whole == "" && decimals == "" {
 		return number{}, false, nil
 	}
-	n := decimalNumber(whole, decimals)
-	bad = s.exponent(&n)
-	return n, bad == nil, bad
+	power, bad := s.exponent()
+	return decimalNumber(whole, decimals, power), bad == nil, bad
 }
 
 // fraction reads what makes the digits before the position a fraction (3/4)
 // or a mixed number (35-3/4, 35 3/4), and moves only when it finds that.
 func (s *scanner) fraction(whole string) (number, bool, *ParseError) {
 	start := s.pos
-	first := decimalNumber(whole, "").num
+	first := count(whole)
 	if over, ok := s.over(); ok {
 		if over == 0 {
 			return number{}, false, fault("its fraction divides by zero", "write a fraction such as 3/4")
@@ -61,7 +62,7 @@ func (s *scanner) fraction(whole string) (number, bool, *ParseError) {
 		s.pos = start
 		return number{}, false, nil
 	}
-	part := decimalNumber(num, "").num
+	part := count(num)
 	if part >= over {
 		return number{}, false, fault("the fraction of its mixed number is not below one", "write a mixed number such as 35-3/4")
 	}
@@ -75,7 +76,7 @@ func (s *scanner) over() (float64, bool) {
 	if s.accept('/') {
 		s.skip(" ")
 		if under := s.digits(); under != "" {
-			return decimalNumber(under, "").num, true
+			return count(under), true
 		}
 	}
 	s.pos = start
@@ -107,41 +108,46 @@ func (s *scanner) decimals(whole string) (string, *ParseError) {
 	return digits, nil
 }
 
-// exponent reads a power of ten, as in 1e-6, into n.
-func (s *scanner) exponent(n *number) *ParseError {
+// exponent reads a power of ten, as in 1e-6; zero when there is none.
+func (s *scanner) exponent() (int, *ParseError) {
 	start := s.pos
 	if !s.accept('e') && !s.accept('E') {
-		return nil
+		return 0, nil
 	}
-	negative := s.accept('-')
-	if !negative {
+	sign := 1
+	if s.accept('-') {
+		sign = -1
+	} else {
 		s.accept('+')
 	}
 	digits := s.digits()
 	if digits == "" {
 		s.pos = start // a unit, then, that begins with e
-		return nil
+		return 0, nil
 	}
 	power, err := strconv.Atoi(digits)
 	if err != nil || power > largestExponent {
-		return fault("its power of ten is beyond sense", "keep it between e-30 and e30")
+		return 0, fault("its power of ten is beyond sense", "keep it between e-30 and e30")
 	}
-	if negative {
-		n.den *= math.Pow10(power)
-	} else {
-		n.num *= math.Pow10(power)
-	}
-	return nil
+	return sign * power, nil
 }
 
 // decimalNumber is the number with the given digits before and behind the
-// decimal mark.
-func decimalNumber(whole, decimals string) number {
+// decimal mark, times a power of ten.
+func decimalNumber(whole, decimals string, power int) number {
 	figures := strings.TrimLeft(whole+decimals, "0")
-	if len(figures) <= exactDigits && len(decimals) <= exactDigits {
-		num, _ := strconv.ParseInt("0"+figures, 10, 64) // digits only, and few
-		return number{float64(num), math.Pow10(len(decimals))}
+	shift := power - len(decimals)
+	if len(figures) > exactDigits || shift > exactPower || shift < -exactPower {
+		// The text is too short to overflow a float64.
+		value, _ := strconv.ParseFloat("0"+whole+"."+decimals+"0e"+strconv.Itoa(power), 64)
+		return number{value, 1}
 	}
-	value, _ := strconv.ParseFloat("0"+whole+"."+decimals+"0", 64) // 200 digits cannot overflow
-	return number{value, 1}
+	num, _ := strconv.ParseInt("0"+figures, 10, 64) // digits only, and few
+	if shift < 0 {
+		return number{float64(num), math.Pow10(-shift)}
+	}
+	return number{float64(num) * math.Pow10(shift), 1}
 }
+
+// count is a whole number given as digits.
+func count(digits string) float64 { return decimalNumber(digits, "", 0).num }
