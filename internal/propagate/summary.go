@@ -39,7 +39,7 @@ func summarise(values, sorted []float64) Summary {
 		squares += (v - mean) * (v - mean)
 	}
 	slices.Sort(sorted)
-	return Summary{Mean: mean, SD: math.Sqrt(squares / (n - 1)), Missing: len(values) - len(sorted), sorted: sorted}
+	return Summary{Mean: mean, SD: math.Sqrt(squares / max(n-1, 0)), Missing: len(values) - len(sorted), sorted: sorted}
 }
 
 // Len is the number of values that the summary is made of.
