@@ -90,9 +90,11 @@ func (d *Draws) sample(seed uint64, i int, in Input) {
 		j, _ := bits.Mul64(d.random.Uint64(), uint64(k+1))
 		d.order[k], d.order[j] = d.order[j], d.order[k]
 	}
+	low, high := in.shares()
 	for k, stratum := range d.order {
-		within := (float64(d.random.Uint64()>>11) + 0.5) / (1 << 53) // in (0, 1)
-		d.in[k*d.ins+i] = in.quantile((float64(stratum) + within) / float64(d.n))
+		within := (float64(d.random.Uint64()>>11) + 0.5) / (1 << 53) // 0 to 1
+		share := (float64(stratum) + within) / float64(d.n)
+		d.in[k*d.ins+i] = in.quantile(low + share*(high-low))
 	}
 }
 

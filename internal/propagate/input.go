@@ -39,21 +39,33 @@ func check(inputs []Input) error {
 	return errors.Join(problems...)
 }
 
-// quantile is the value that a share p of the draws lies below, 0 < p < 1.
-func (in Input) quantile(p float64) float64 {
+// shares are the shares of the whole normal distribution below Low and below
+// High, between which draws may come from.
+func (in Input) shares() (low, high float64) {
+	if !in.bounded() || in.U == 0 {
+		return 0, 1
+	}
+	return standardShare((in.Low - in.Mean) / in.U), standardShare((in.High - in.Mean) / in.U)
+}
+
+// quantile is the value below which the given share of the whole normal
+// distribution lies, kept from leaving the bounds by rounding.
+func (in Input) quantile(share float64) float64 {
 	if in.U == 0 {
 		return in.Mean
 	}
-	if !in.bounded() {
-		return in.Mean + in.U*standardQuantile(p)
+	x := in.Mean + in.U*standardQuantile(share)
+	if in.bounded() {
+		x = min(max(x, in.Low), in.High)
 	}
-	below, above := standardShare((in.Low-in.Mean)/in.U), standardShare((in.High-in.Mean)/in.U)
-	x := in.Mean + in.U*standardQuantile(below+p*(above-below))
-	return min(max(x, in.Low), in.High) // rounding must not leave the bounds
+	return x
 }
 
 // standardQuantile is the inverse of the standard normal distribution function.
-func standardQuantile(p float64) float64 { return math.Sqrt2 * math.Erfinv(2*p-1) }
+// Shares nearer to 0 or 1 than numbers can tell give about ±8.2, never infinity.
+func standardQuantile(share float64) float64 {
+	return math.Sqrt2 * math.Erfinv(2*min(max(share, 0x1p-54), 1-0x1p-53)-1)
+}
 
 // standardShare is the standard normal distribution function.
 func standardShare(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
