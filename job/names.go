@@ -22,10 +22,9 @@ type reference struct {
 }
 
 // name notes that the text n names a thing.
-func (w *walker) name(n *yaml.Node, sort string) {
-	t := thing{sort, n.Value}
+func (w *walker) name(n *yaml.Node, t thing) {
 	if first, again := w.names[t]; again {
-		w.wrong(n, quote(n.Value)+" again", "a name of its own for each "+sort, "the other one is at "+first.String())
+		w.wrong(n, quote(n.Value)+" again", "a name of its own for each "+t.sort, "the other one is at "+first.String())
 		return
 	}
 	w.names[t] = w.place(n)
@@ -40,13 +39,23 @@ func (r *reader) checkReferences() {
 	for _, names := range known {
 		slices.Sort(names) // the nearest name must not depend on the order of a map
 	}
+	comparisons := 0
 	for _, ref := range r.references {
-		if _, found := slices.BinarySearch(known[ref.sort], ref.name); !found {
-			r.problems.add(Problem{Place: ref.place, Field: ref.field, Found: quote(ref.name),
-				Needed: neededName(ref.sort), Hint: hintName(ref, known[ref.sort])})
+		names := known[ref.sort]
+		if _, found := slices.BinarySearch(names, ref.name); found || r.problems.full() {
+			continue
 		}
+		p := Problem{Place: ref.place, Field: ref.field, Found: quote(ref.name), Needed: neededName(ref.sort)}
+		if comparisons += len(names); comparisons <= mostComparisons {
+			p.Hint = hintName(ref, names)
+		}
+		r.problems.add(p)
 	}
 }
+
+// mostComparisons with names are made for hints, about a second's worth: the
+// hundredth wrong name in a job of thousands needs no hint more.
+const mostComparisons = 2_000_000
 
 func factNames() []string {
 	names := make([]string, fact.Count)

@@ -39,11 +39,10 @@ func (w *walker) note(n *yaml.Node, depth int) any {
 	case yaml.MappingNode:
 		return w.noteFields(n, depth)
 	}
+	w.checkLost(n)
 	if isBlank(n) {
-		w.checkBlank(n)
 		return ""
 	}
-	w.checkComment(n)
 	return n.Value
 }
 
@@ -51,11 +50,11 @@ func (w *walker) noteFields(n *yaml.Node, depth int) map[string]any {
 	fields := make(map[string]any, len(n.Content)/2)
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key := n.Content[i]
-		w.enter(key.Value)
+		w.enter(printable(key.Value))
 		if _, again := fields[key.Value]; key.Kind != yaml.ScalarNode {
 			w.wrong(key, "a key that is no word", "a name", "")
 		} else if again {
-			w.wrong(key, "the key "+key.Value+" again", "each key once", "give one of the two another name")
+			w.wrong(key, "this key again", "each key once", "give one of the two another name")
 		} else {
 			fields[key.Value] = w.note(n.Content[i+1], depth+1)
 		}
@@ -64,25 +63,28 @@ func (w *walker) noteFields(n *yaml.Node, depth int) map[string]any {
 	return fields
 }
 
-// checkBlank reports a value that YAML took for a comment: "name: #5" is a
-// blank to it, and what was entered would be lost.
-func (w *walker) checkBlank(n *yaml.Node) {
-	w.checkLost(n, w.lines.after(n.Line, n.Column-1))
-}
-
-// checkComment reports a number sign inside a text, as in "name: Room #5".
-func (w *walker) checkComment(n *yaml.Node) {
-	if n.Style == 0 {
-		w.checkLost(n, strings.TrimPrefix(w.lines.after(n.Line, n.Column-1), n.Value))
+// lost returns what YAML took for a comment and was not meant as one: to it
+// "name: #5" is a blank and "name: Room #5" is Room. Somebody who writes a
+// number sign before a digit means a number; comments begin otherwise.
+func (w *walker) lost(n *yaml.Node) string {
+	const farthest = 500 // columns; beyond it nobody writes by hand, and looking would take long
+	if n.Kind != yaml.ScalarNode || n.Style != 0 || n.Column > farthest {
+		return ""
 	}
+	rest := w.lines.after(n.Line, n.Column-1)
+	if !isBlank(n) {
+		rest = strings.TrimPrefix(rest, n.Value)
+	}
+	rest = strings.Trim(rest, " \t\r")
+	if len(rest) > 1 && rest[0] == '#' && rest[1] >= '0' && rest[1] <= '9' {
+		return rest
+	}
+	return ""
 }
 
-// checkLost reports a number sign followed by a digit: somebody who writes
-// that means a number, while comments begin with a space or a letter.
-func (w *walker) checkLost(n *yaml.Node, rest string) {
-	rest = strings.TrimLeft(rest, " \t")
-	if len(rest) > 1 && rest[0] == '#' && rest[1] >= '0' && rest[1] <= '9' {
-		rest = strings.TrimRight(rest, "\r")
-		w.wrong(n, quote(rest)+", which YAML takes for a comment", "the whole text between quotation marks", "or a space after the # if it is a comment")
+// checkLost reports text that would be lost.
+func (w *walker) checkLost(n *yaml.Node) {
+	if rest := w.lost(n); rest != "" {
+		w.wrong(n, quote(rest)+", which YAML takes for a comment", "the whole text between quotation marks", "if it is a comment put a space after the #")
 	}
 }

@@ -66,10 +66,13 @@ func (ps Problems) Error() string {
 const mostProblems = 500
 
 func (ps *Problems) add(p Problem) {
-	if len(*ps) < mostProblems {
+	if !ps.full() {
 		*ps = append(*ps, p)
 	}
 }
+
+// full tells that looking for more is in vain.
+func (ps *Problems) full() bool { return len(*ps) >= mostProblems }
 
 // err is nil when there are no problems, else the problems by place.
 func (ps Problems) err() error {
@@ -77,5 +80,9 @@ func (ps Problems) err() error {
 		return nil
 	}
 	slices.SortStableFunc(ps, func(a, b Problem) int { return a.Place.before(b.Place) })
+	if ps.full() {
+		last := Place{File: ps[len(ps)-1].File}
+		ps = append(ps, Problem{Place: last, Found: fmt.Sprint(len(ps), " problems"), Needed: "none", Hint: "there may be more; mend these first"})
+	}
 	return ps
 }

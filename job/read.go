@@ -2,7 +2,6 @@ package job
 
 import (
 	"errors"
-	"fmt"
 	"io"
 	"io/fs"
 	"path"
@@ -14,10 +13,11 @@ import (
 	"swingwright/opening"
 )
 
-// Limits that keep a hostile or mistaken file from filling the memory.
+// Limits of one file, so that a hostile or mistaken one cannot fill the memory.
+// Ten thousand openings take about five million bytes and half a million marks.
 const (
-	mostBytes = 16 << 20 // of one file; ten thousand openings take about five million
-	mostFiles = 1000     // with sheets
+	mostBytes = 16 << 20
+	mostMarks = 2_000_000 // line ends, colons and commas: each ends a value of some hundred bytes
 )
 
 // Decode reads the job in the named file of fsys, and the sheet files that it
@@ -48,15 +48,15 @@ type reader struct {
 
 // readSheets appends the sheets of the job's sheet files to its own.
 func (r *reader) readSheets(j *Job) {
-	if len(j.SheetFiles) > mostFiles {
-		r.problems.add(Problem{Field: "sheet_files", Found: fmt.Sprint(len(j.SheetFiles), " files"), Needed: fmt.Sprint("at most ", mostFiles)})
-		return
-	}
+	read := map[string]bool{}
 	for _, name := range j.SheetFiles {
-		var s opening.Sheets
-		if file, ok := r.inside(name); ok {
-			r.read(file, sheetsShape, reflect.ValueOf(&s).Elem())
+		file, wrong := r.inside(name)
+		if wrong != "" || read[file] {
+			continue // reported where it is listed
 		}
+		read[file] = true
+		var s opening.Sheets
+		r.read(file, sheetsShape, reflect.ValueOf(&s).Elem())
 		j.Sheets.Closers = append(j.Sheets.Closers, s.Closers...)
 		j.Sheets.Arms = append(j.Sheets.Arms, s.Arms...)
 		j.Sheets.Latches = append(j.Sheets.Latches, s.Latches...)
@@ -65,15 +65,19 @@ func (r *reader) readSheets(j *Job) {
 }
 
 // inside returns the path in fsys of a file that the job names relative to its
-// own folder, and whether it is there and not outside that folder.
-func (r *reader) inside(name string) (string, bool) {
+// own folder, and what is wrong with it, if anything.
+func (r *reader) inside(name string) (file, wrong string) {
 	clean := path.Clean(name)
 	if !fs.ValidPath(clean) || clean == "." || strings.Contains(name, `\`) {
-		return "", false
+		return "", "give its path from the job file, with / between folders and no .."
 	}
-	file := path.Join(r.dir, clean)
-	info, err := fs.Stat(r.fsys, file)
-	return file, err == nil && info.Mode().IsRegular()
+	file = path.Join(r.dir, clean)
+	if info, err := fs.Stat(r.fsys, file); err != nil {
+		return "", "there is no such file"
+	} else if !info.Mode().IsRegular() {
+		return "", "this is not a file"
+	}
+	return file, ""
 }
 
 // read fills v, of shape s, from the named file.

@@ -24,8 +24,8 @@ func (r *reader) takeOver(openings []opening.Opening) {
 // follow fills in one opening and, before it, those that it is the same as. It
 // walks the chain up to an opening that is complete, then back down.
 func (r *reader) follow(openings []opening.Opening, index map[string]int, done []bool, start int) {
-	chain := []int{}
-	for at, found := start, true; found && !done[at]; at, found = index[openings[at].SameAs] {
+	var chain []int
+	for at, found := start, true; found && !done[at]; at, found = target(openings, index, at) {
 		if k := slices.Index(chain, at); k >= 0 {
 			r.circle(openings, chain[k:])
 			break
@@ -34,11 +34,20 @@ func (r *reader) follow(openings []opening.Opening, index map[string]int, done [
 	}
 	for k := len(chain) - 1; k >= 0; k-- {
 		heir := chain[k]
-		if from, found := index[openings[heir].SameAs]; found && done[from] {
+		if from, found := target(openings, index, heir); found && done[from] {
 			inherit(openingShape, reflect.ValueOf(&openings[heir]).Elem(), reflect.ValueOf(&openings[from]).Elem())
 		}
 		done[heir] = true
 	}
+}
+
+// target is the opening that another is the same as, if there is one.
+func target(openings []opening.Opening, index map[string]int, heir int) (int, bool) {
+	if openings[heir].SameAs == "" {
+		return 0, false
+	}
+	i, found := index[openings[heir].SameAs]
+	return i, found
 }
 
 var openingShape = shapeOf(reflect.TypeFor[opening.Opening]())

@@ -21,7 +21,7 @@ func (w *walker) scalar(n *yaml.Node, s *shape, f *field, v reflect.Value) {
 		w.wrong(n, describe(n), w.kindOf(s), "")
 		return
 	}
-	w.checkComment(n)
+	w.checkLost(n)
 	switch s.form {
 	case textForm:
 		w.text(n, f, v)
@@ -47,12 +47,15 @@ func (w *walker) text(n *yaml.Node, f *field, v reflect.Value) {
 			w.wrong(n, quote(n.Value), "a date such as 2026-11-25", "year, month and day with hyphens")
 		}
 	case "file":
-		if _, ok := w.inside(n.Value); !ok {
-			w.wrong(n, quote(n.Value), "a file in the job's folder", "give its path from the job file, with / between folders and no ..")
+		file, wrong := w.inside(n.Value)
+		if wrong != "" {
+			w.wrong(n, quote(n.Value), "a file in the job's folder", wrong)
+			return
 		}
+		w.name(n, thing{"file", file})
 	}
 	if f.names != "" {
-		w.name(n, f.names)
+		w.name(n, thing{f.names, n.Value})
 	}
 	if f.ref != "" {
 		w.references = append(w.references, reference{thing{f.ref, n.Value}, w.place(n), w.field()})

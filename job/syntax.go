@@ -30,10 +30,11 @@ func parse(file string, text []byte) (*yaml.Node, *Problem) {
 	case !errors.Is(err, io.EOF):
 		return wrong(syntaxProblem(err))
 	}
-	if len(document.Content) == 0 {
-		return wrong(Problem{Found: "a file without content", Needed: "YAML"})
+	root := document.Content[0]
+	if isBlank(root) {
+		return wrong(Problem{Place: Place{Line: root.Line, Column: root.Column}, Found: "an empty document", Needed: "keys and values"})
 	}
-	return document.Content[0], nil
+	return root, nil
 }
 
 // syntaxProblem puts an error of the YAML library into our words.
@@ -71,7 +72,7 @@ var slips = []struct {
 		"a key, a colon and a value, in line with the keys above",
 		`a value with quotation marks inside needs none around it (35-3/4"), or single ones around all of it ('35-3/4"')`, false},
 	{"mapping values are not allowed", "", "a colon where none can stand", "one key and one value on a line",
-		`leave a space after the colon of a key; indent alike; put a text with ": " inside into quotation marks`, false},
+		`look at the line above too: leave a space after the colon of a key, indent alike, and put a text with a colon inside into quotation marks`, false},
 	{"found character that cannot start any token", "", "a character that cannot begin a value, such as @, % or a tab",
 		"a value, indented with spaces", "use spaces in place of tabs; put the value into quotation marks", false},
 	{"tab", "", "a tab in the indentation", "spaces", "set the editor to indent with spaces", false},

@@ -20,6 +20,10 @@ func plainText(file string, b []byte) ([]byte, *Problem) {
 	if len(bytes.TrimSpace(b)) == 0 {
 		return wrong(Place{}, "an empty file", "")
 	}
+	if marks := bytes.Count(b, []byte("\n")) + bytes.Count(b, []byte(":")) + bytes.Count(b, []byte(",")); marks > mostMarks {
+		return nil, &Problem{Place: Place{File: file}, Found: fmt.Sprintf("%d lines and values", marks),
+			Needed: fmt.Sprintf("at most %d", mostMarks), Hint: "a job of ten thousand openings has about half a million; split a larger one"}
+	}
 	place := Place{Line: 1, Column: 1}
 	for i := 0; i < len(b); {
 		c, size := utf8.DecodeRune(b[i:])

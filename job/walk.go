@@ -20,11 +20,11 @@ type walker struct {
 // value fills v, of shape s, from n. The field f tells the limits; it is nil at
 // the root and in lists of texts.
 func (w *walker) value(n *yaml.Node, s *shape, f *field, v reflect.Value) {
-	if !w.isPlain(n) {
+	if w.problems.full() || !w.isPlain(n) {
 		return
 	}
 	if isBlank(n) {
-		w.checkBlank(n)
+		w.checkLost(n)
 		return
 	}
 	switch s.form {
@@ -55,7 +55,7 @@ func (w *walker) record(n *yaml.Node, s *shape, v reflect.Value) {
 		}
 		w.enter(key.Value)
 		if seen&(1<<at) != 0 {
-			w.wrong(key, "the key "+key.Value+" again", "each key once", "delete one of the two")
+			w.wrong(key, "this key again", "each key once", "delete one of the two")
 		} else {
 			w.value(value, s.fields[at].shape, &s.fields[at], v.Field(at))
 		}
@@ -70,20 +70,26 @@ func (w *walker) record(n *yaml.Node, s *shape, v reflect.Value) {
 func (w *walker) checkNeeds(n *yaml.Node, s *shape, v reflect.Value) {
 	for i := range s.fields {
 		f := &s.fields[i]
-		if !f.need || !v.Field(i).IsZero() {
+		if !f.need || !isEmpty(v.Field(i)) {
 			continue
 		}
-		at, given := n, child(n, f.key)
-		if given != nil && !isBlank(given) {
-			continue // it has a problem of its own
-		}
-		if given != nil {
+		at := n
+		if given := child(n, f.key); given != nil {
+			emptyList := given.Kind == yaml.SequenceNode && len(given.Content) == 0
+			if !isBlank(given) && !emptyList || w.lost(given) != "" {
+				continue // it has a problem of its own
+			}
 			at = given
 		}
 		w.enter(f.key)
 		w.wrong(at, "", w.kindOf(f.shape), "fill it in: "+f.doc)
 		w.leave()
 	}
+}
+
+// isEmpty tells a field that says nothing, an empty list among them.
+func isEmpty(v reflect.Value) bool {
+	return v.IsZero() || v.Kind() == reflect.Slice && v.Len() == 0
 }
 
 // list fills a slice from the items of a list.
@@ -158,14 +164,30 @@ func describe(n *yaml.Node) string {
 	return quote(n.Value)
 }
 
-// quote is a text between quotation marks, shortened when it is long.
+// quote is a text between quotation marks, curved ones where the text holds an
+// inch mark, so that nothing needs a backslash; a long text is cut.
 func quote(s string) string {
 	const longest = 60
 	if r := []rune(s); len(r) > longest {
 		s = string(r[:longest]) + "…"
 	}
-	return strconv.Quote(s)
+	quoted := strconv.Quote(s)
+	if strings.ContainsAny(s, `"\\`) {
+		return "“" + quotable.Replace(quoted[1:len(quoted)-1]) + "”"
+	}
+	return quoted
 }
+
+// printable is a key as it may stand in a path: quoted unless it is plain.
+func printable(key string) string {
+	if quoted := quote(key); quoted != `"`+key+`"` {
+		return quoted
+	}
+	return key
+}
+
+// quotable takes back what strconv.Quote does to inch marks and backslashes.
+var quotable = strings.NewReplacer(`\"`, `"`, `\\`, `\`)
 
 // child returns the value of a key, or nil.
 func child(n *yaml.Node, key string) *yaml.Node {

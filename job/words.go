@@ -89,38 +89,66 @@ func keysOf(s *shape) []string {
 // unknownKey reports a key that the record does not have: with the key that
 // was most likely meant, or the record to which it belongs.
 func (w *walker) unknownKey(key *yaml.Node, s *shape) {
+	if w.problems.full() {
+		return
+	}
 	if key.Kind != yaml.ScalarNode {
 		w.wrong(key, "a key that is no word", "one of "+strings.Join(keysOf(s), ", "), "")
 		return
 	}
-	hint := didYouMean(nearest(key.Value, keysOf(s)))
-	if homes := homesOf(key.Value); hint == "" && len(homes) > 0 {
-		hint = key.Value + " belongs under " + strings.Join(homes, " or ")
+	needed, hint := "a key such as "+someKeys(s), hintKey(key.Value, s)
+	if hint == "" {
+		needed = "one of " + strings.Join(keysOf(s), ", ")
 	}
-	if strings.HasPrefix(w.field(), "openings[") {
-		hint = strings.TrimPrefix(hint+"; to keep it as a note put it under survey", "; ")
+	if note := "to keep it as a note, put it under survey"; strings.HasPrefix(w.field(), "openings[") {
+		hint = strings.TrimPrefix(hint+" or, "+note, " or, ")
 	}
-	w.enter(key.Value)
-	w.wrong(key, "an unknown key", "one of "+strings.Join(keysOf(s), ", "), hint)
+	w.enter(printable(key.Value))
+	w.wrong(key, "an unknown key", needed, hint)
 	w.leave()
 }
 
-// homesOf lists the records that have such a key.
+// hintKey guesses what was meant by a key that the record s does not have.
+func hintKey(key string, s *shape) string {
+	if near := nearest(key, keysOf(s)); near != "" {
+		return didYouMean(near)
+	}
+	if near := nearest(key, allKeys); near != "" {
+		return near + " belongs under " + strings.Join(homesOf(near), " or ")
+	}
+	return ""
+}
+
+// allKeys are the keys of all records, in alphabetical order.
+var allKeys = func() []string {
+	var keys []string
+	eachField(jobShape, "", func(_ string, f *field) { keys = append(keys, f.key) })
+	slices.Sort(keys)
+	return slices.Compact(keys)
+}()
+
+// homesOf lists the records below the job that have such a key.
 func homesOf(key string) []string {
 	var homes []string
-	var look func(s *shape, path string)
-	look = func(s *shape, path string) {
-		if s.form == listForm {
-			look(s.elem, path)
+	eachField(jobShape, "", func(home string, f *field) {
+		if f.key == key && home == "" {
+			home = "the job itself"
 		}
-		for i := range s.fields {
-			f := &s.fields[i]
-			if f.key == key && path != "" && !slices.Contains(homes, path) {
-				homes = append(homes, path)
-			}
-			look(f.shape, strings.TrimPrefix(path+"."+f.key, "."))
+		if f.key == key && !slices.Contains(homes, home) {
+			homes = append(homes, home)
 		}
-	}
-	look(jobShape, "")
+	})
 	return homes
+}
+
+// eachField calls visit with every field below s and the path of its record.
+func eachField(s *shape, path string, visit func(home string, f *field)) {
+	if s.form == listForm {
+		eachField(s.elem, path, visit)
+	}
+	for i := range s.fields {
+		f := &s.fields[i]
+		visit(path, f)
+		eachField(f.shape, strings.TrimPrefix(path+"."+f.key, "."), visit)
+	}
 }
