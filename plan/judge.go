@@ -1,0 +1,150 @@
+package plan
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"swingwright/fact"
+	"swingwright/judge"
+	"swingwright/quantity"
+	"swingwright/rulebook"
+	"swingwright/swing"
+)
+
+// tolerated is the share of draws that may fail to give a value before its
+// absence counts.
+const tolerated = 0.025
+
+// judge applies every rule and decides with the spread of its margin.
+func (p *Plan) judge(mk *Maker, rules []applied, best []float64, opt Options) {
+	p.Findings = make([]Finding, 0, len(rules))
+	for i, r := range rules {
+		out := r.rule.Check(best)
+		f := Finding{
+			Book: r.book, Rule: r.rule, Value: out.Value, Limit: out.Limit, Margin: out.Margin, U: math.NaN(),
+			Origin: p.Facts[r.rule.Of].Origin, Caution: r.rule.Advice || !r.rule.Confirmed || out.Unconfirmed,
+		}
+		switch out.End {
+		case rulebook.NotApplying:
+			f.Verdict, f.Caution = judge.DoesNotApply, false
+		case rulebook.MayApply, rulebook.Unmeasured:
+			f.Verdict, f.Missing = judge.NotMeasured, slices.Collect(out.Missing.All())
+			f.Why = p.missing(f.Missing)
+		case rulebook.Faulty:
+			f.Verdict, f.Why = judge.TooClose, "the rule gives no finite limit here; mend the rulebook"
+		default:
+			p.decide(&f, mk, i, out, opt)
+		}
+		p.Findings = append(p.Findings, f)
+	}
+}
+
+// decide judges a margin that is known.
+func (p *Plan) decide(f *Finding, mk *Maker, i int, out rulebook.Outcome, opt Options) {
+	column := mk.draws.Output(fact.Count + 2*i)
+	if f.Rule.Side == rulebook.MustHold {
+		yes, n := share(column)
+		f.Verdict = judge.DecideProbability(yes, n, opt.Policy)
+		f.Value = yes
+		if f.Verdict == judge.TooClose {
+			f.Why = fmt.Sprintf("holds in %.0f %% of %d draws", 100*yes, n)
+		}
+	} else {
+		sum := mk.draws.Summary(fact.Count + 2*i)
+		f.U = sum.SD
+		if sum.Len() < 2 {
+			f.U = 0
+		}
+		f.Verdict = judge.Decide(out.Margin, f.U, opt.Policy)
+		if lost := float64(sum.Missing) / float64(mk.draws.Len()); lost > tolerated {
+			f.Verdict = judge.TooClose
+			f.Why = fmt.Sprintf("does not exist in %.0f %% of the draws: %s", 100*lost, p.noMotion())
+		}
+	}
+	if f.Caution && !f.Rule.Advice && f.Verdict == judge.Meets {
+		p.unconfirmed(f, mk, i, out, opt)
+	}
+	if f.Verdict == judge.TooClose {
+		f.Drivers = p.drivers(mk, column)
+	}
+}
+
+// unconfirmed settles a limit that is met but that nobody has confirmed: it
+// passes only where a stricter, confirmed one is met too.
+func (p *Plan) unconfirmed(f *Finding, mk *Maker, i int, out rulebook.Outcome, opt Options) {
+	if !math.IsNaN(out.Sure) {
+		sum := mk.draws.Summary(fact.Count + 2*i + 1)
+		if judge.Decide(out.Sure, sum.SD, opt.Policy) == judge.Meets {
+			f.Caution = false
+			f.Why = "meets a stricter limit that is confirmed"
+			return
+		}
+	}
+	f.Verdict = judge.TooClose
+	f.Why = "the limit itself is not confirmed: compare it with the standard's own text"
+}
+
+func share(column []float64) (yes float64, n int) {
+	for _, v := range column {
+		if !math.IsNaN(v) {
+			n++
+			if v > 0 {
+				yes++
+			}
+		}
+	}
+	if n == 0 {
+		return math.NaN(), 0
+	}
+	return yes / float64(n), n
+}
+
+// missing says what keeps a rule from being judged.
+func (p *Plan) missing(ids []fact.ID) string {
+	for _, id := range ids {
+		if closing(id) {
+			return p.noMotion()
+		}
+	}
+	return ""
+}
+
+func closing(id fact.ID) bool { return id >= fact.CloseTime90To12 && id <= fact.CloseRestAngle }
+
+// noMotion says why the closing was not timed.
+func (p *Plan) noMotion() string {
+	s := &p.Swing
+	switch {
+	case p.Problem != nil:
+		return p.Problem.Error()
+	case !p.Resolved.Link.Closer:
+		return "without closer and arm the closing cannot be reckoned"
+	case !s.Reachable:
+		return "the arm does not reach 90 degrees"
+	case s.From90.End == swing.RestsOpen:
+		return fmt.Sprintf("the leaf comes to rest at %.1f degrees", float64(s.From90.Angle/quantity.Degree))
+	case s.From90.End == swing.TimedOut:
+		return "the leaf is still under way after two minutes"
+	case !p.Resolved.Times:
+		return "neither sweep and latch times nor valve turns with their sheet are known"
+	case s.Worst90.End == swing.RestsOpen:
+		return fmt.Sprintf("at the worst pressure the leaf comes to rest at %.1f degrees", float64(s.Worst90.Angle/quantity.Degree))
+	}
+	return "it does not close from every draw of the inputs"
+}
+
+// drivers are the inputs that move a margin most: the squared correlation over
+// the draws is each one's share of the variance, as far as it acts linearly.
+func (p *Plan) drivers(mk *Maker, column []float64) []Driver {
+	var all []Driver
+	for i, part := range mk.draws.Shares(column) {
+		if part >= 0.05 {
+			name, assumed := p.inputName(mk.place[i])
+			all = append(all, Driver{Input: name, Share: part, Assumed: assumed})
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Driver) int { return cmp.Compare(b.Share, a.Share) })
+	return all[:min(3, len(all))]
+}

@@ -1,0 +1,255 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"sync"
+
+	"swingwright/fact"
+	"swingwright/internal/propagate"
+	"swingwright/job"
+	"swingwright/judge"
+	"swingwright/opening"
+	"swingwright/quantity"
+	"swingwright/rulebook"
+	"swingwright/swing"
+)
+
+// Options says how to make a plan.
+type Options struct {
+	Draws   int          // how many draws spreads are reckoned from; 256 when zero
+	Seed    uint64       // of the draws; 1 when zero
+	Workers int          // how many share one opening's draws; 1 when zero
+	Policy  judge.Policy // the risk of a wrong call that is taken
+}
+
+// Maker makes plans, one at a time, and keeps its memory from one to the next.
+// The zero Maker is ready. It is not safe for use by several goroutines at once.
+type Maker struct {
+	draws   propagate.Draws
+	inputs  []propagate.Input
+	place   []int // of each varied input among all inputs
+	readers []reckoner
+	columns []float64
+}
+
+// Make makes the plan of one opening under the given rulebooks.
+func Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, opt Options) *Plan {
+	var mk Maker
+	return mk.Make(o, sheets, books, opt)
+}
+
+// Make makes the plan of one opening under the given rulebooks.
+func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, opt Options) *Plan {
+	opt = opt.withDefaults()
+	p := &Plan{Opening: o}
+	// what is this leaf really like, and how does the closer hold it?
+	p.Resolved = Resolve(o, sheets)
+	given := p.given(o)
+	mk.readers = slices.Grow(mk.readers[:0], opt.Workers)[:opt.Workers]
+	k := &mk.readers[0]
+	k.given = given
+	if p.Problem = k.prepare(p.Resolved); p.Problem != nil {
+		p.Resolved.Times = false
+	}
+	// how will it move, and how sure are we?
+	var best [fact.Count]float64
+	p.Swing = k.facts(k.x[:], best[:], true)
+	p.Swing.FitProblem = p.Problem
+	p.read.put(best[:])
+	rules := gather(books)
+	p.spread(mk, rules, opt)
+	p.take(best[:], mk)
+	// may it move so?
+	p.judge(mk, rules, best[:], opt)
+	p.Cautions = cautions(p)
+	return p
+}
+
+func (o Options) withDefaults() Options {
+	if o.Draws == 0 {
+		o.Draws = 256
+	}
+	if o.Seed == 0 {
+		o.Seed = 1
+	}
+	o.Workers = max(o.Workers, 1)
+	return o
+}
+
+// applied is a rule of one of the books.
+type applied struct {
+	book *rulebook.Book
+	rule *rulebook.Rule
+}
+
+func gather(books []*rulebook.Book) []applied {
+	var all []applied
+	for _, b := range books {
+		for i := range b.Rules {
+			all = append(all, applied{b, &b.Rules[i]})
+		}
+	}
+	return all
+}
+
+// spread draws the inputs and reckons, of every draw, all facts and the
+// margins of all rules.
+func (p *Plan) spread(mk *Maker, rules []applied, opt Options) {
+	mk.vary(p.Resolved, &mk.readers[0], p.read)
+	outs := fact.Count + 2*len(rules)
+	if err := mk.draws.Prepare(opt.Seed, opt.Draws, mk.inputs, outs); err != nil {
+		p.Problem = fmt.Errorf("the spreads cannot be drawn: %w", err)
+		return
+	}
+	var wait sync.WaitGroup
+	for w := range opt.Workers {
+		k := &mk.readers[w]
+		if w > 0 {
+			*k = mk.readers[0]
+		}
+		from, to := opt.Draws*w/opt.Workers, opt.Draws*(w+1)/opt.Workers
+		wait.Go(func() { mk.draws.Evaluate(from, to, mk.draw(k, rules, p.read)) })
+	}
+	wait.Wait()
+}
+
+// draw is the function that one draw is put through.
+func (mk *Maker) draw(k *reckoner, rules []applied, read readings) propagate.Function {
+	best := k.x
+	x := make([]float64, numInputs)
+	return func(in, out []float64) {
+		copy(x, best[:])
+		for i, at := range mk.place {
+			if at < numInputs {
+				x[at] = in[i]
+			}
+		}
+		facts := out[:fact.Count]
+		k.facts(x, facts, false)
+		for i, at := range mk.place {
+			if at >= numInputs {
+				facts[read[at-numInputs].id] = in[i]
+			}
+		}
+		for i, r := range rules {
+			got := r.rule.Check(facts)
+			out[fact.Count+2*i], out[fact.Count+2*i+1] = got.Margin, got.Sure
+		}
+	}
+}
+
+// vary lists the inputs that have a spread: those of the model, then the readings.
+func (mk *Maker) vary(r *Resolved, k *reckoner, read readings) {
+	mk.inputs, mk.place = mk.inputs[:0], mk.place[:0]
+	add := func(at int, mean, u float64, low float64) {
+		if u > 0 {
+			mk.inputs = append(mk.inputs, propagate.Input{Mean: mean, U: u, Low: min(low, mean), High: math.Inf(1)})
+			mk.place = append(mk.place, at)
+		}
+	}
+	for i := range r.Rows {
+		if k.fitted && (swing.Value(i) == swing.SweepViscous || swing.Value(i) == swing.LatchViscous && r.Found.Latch.Known) {
+			continue // set by the times found
+		}
+		add(i, k.x[i], r.Rows[i].U, lowest(swing.Value(i)))
+	}
+	if k.fitted {
+		add(inSweepTime, r.Found.Sweep.Value, r.Found.Sweep.U, 0.1)
+		add(inLatchTime, r.Found.Latch.Value, r.Found.Latch.U, 0.1)
+	}
+	if r.Most != r.Rows[swing.Pressure] {
+		add(inPressureMost, r.Most.Value, r.Most.U, math.Inf(-1))
+	}
+	if r.Least != r.Rows[swing.Pressure] {
+		add(inPressureLeast, r.Least.Value, r.Least.U, math.Inf(-1))
+	}
+	add(inHandle, r.Handle.Value, r.Handle.U, 0.1)
+	for i := range read {
+		add(numInputs+i, read[i].value, read[i].u, math.Inf(-1))
+	}
+}
+
+// lowest is the least value that makes sense of a quantity.
+func lowest(v swing.Value) float64 {
+	switch v {
+	case swing.PinionX, swing.PinionY, swing.ShoeX, swing.ShoeY, swing.TrackLine, swing.Pressure,
+		swing.LeanAngle, swing.LeanAzimuth, swing.AttachedMass, swing.AttachedMoment, swing.AttachedInertia, swing.PinToEdge:
+		return math.Inf(-1)
+	}
+	return 0
+}
+
+// inputName is what an input is called.
+func (p *Plan) inputName(at int) (string, bool) {
+	switch {
+	case at < swing.NumValues:
+		return swing.Symbols[at].Meaning, p.Resolved.Rows[at].Assumed
+	case at == inSweepTime:
+		return "Time found from 90 to 12 degrees.", false
+	case at == inLatchTime:
+		return "Time found from 12 degrees to closed.", false
+	case at == inPressureMost:
+		return "Largest pressure stated.", false
+	case at == inPressureLeast:
+		return "Smallest pressure stated.", false
+	case at == inHandle:
+		return "Where the hand works the leaf.", p.Resolved.Handle.Assumed
+	}
+	return "Reading of " + p.read[at-numInputs].id.String() + ".", false
+}
+
+// reading is a reading ready for use.
+type reading struct {
+	id       fact.ID
+	value, u float64
+}
+
+type readings []reading
+
+// put lets readings outrank what was computed.
+func (r readings) put(facts []float64) {
+	for _, one := range r {
+		facts[one.id] = one.value
+	}
+}
+
+// given are the facts that the survey states; it takes up the readings too.
+func (p *Plan) given(o *opening.Opening) (facts [fact.Count]float64) {
+	for i := range facts {
+		facts[i] = math.NaN()
+	}
+	surveyedFacts(o, p.Resolved, &facts)
+	for i, f := range facts {
+		if !math.IsNaN(f) {
+			p.Facts[i] = Fact{Known: true, Value: f, Share: f, Origin: Surveyed}
+		}
+	}
+	for _, one := range o.Readings {
+		got, err := job.ResolveReading(one)
+		if err != nil {
+			p.Resolved.Notes = append(p.Resolved.Notes, err.Error())
+			continue
+		}
+		if !got.Stated {
+			got.U = usualSpread(got.Fact.Fact().Dim, got.Value)
+		}
+		p.read = append(p.read, reading{got.Fact, got.Value, got.U})
+	}
+	return facts
+}
+
+// usualSpread is the standard uncertainty of a reading that states none;
+// assumed by this project for ordinary instruments and care.
+func usualSpread(d quantity.Dimension, value float64) float64 {
+	switch d {
+	case quantity.DimTime:
+		return float64(stopwatch)
+	case quantity.DimAngle:
+		return float64(1.5 * quantity.Degree)
+	case quantity.DimLength:
+		return float64(tape)
+	}
+	return math.Abs(value) / 20
+}

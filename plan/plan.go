@@ -1,0 +1,106 @@
+// Package plan makes of one opening, as found, one plan: what the leaf is
+// really like, how the closer holds it, how it will move and how sure we are, and
+// whether it may move so. It calls, chooses and composes; formulas belong to the
+// packages below it.
+package plan
+
+import (
+	"swingwright/fact"
+	"swingwright/judge"
+	"swingwright/opening"
+	"swingwright/rulebook"
+)
+
+// Plan is what is known, computed and judged of one opening.
+type Plan struct {
+	Opening  *opening.Opening
+	Resolved *Resolved
+	Facts    [fact.Count]Fact
+	Swing    Swing
+	Findings []Finding
+	Cautions []Caution
+	//GAPS
+	//DOUBTS
+	Problem error // why the model could not be reckoned, nil when it could
+	read    readings
+}
+
+// Fact is one fact of an opening. A yes or no is 1 or 0, a choice its place in
+// the list.
+type Fact struct {
+	Known  bool
+	Value  float64 // best estimate, in SI
+	U      float64 // standard uncertainty
+	Share  float64 // of a yes or no: the share of draws that say yes
+	Origin Origin
+}
+
+// Origin is how a fact of this opening came to be known.
+type Origin uint8
+
+// The origins.
+const (
+	Nowhere  Origin = iota
+	Surveyed        // written down at the opening
+	Computed        // computed from the model
+	Read            // measured
+)
+
+var originNames = [...]string{"", "surveyed", "computed", "measured"}
+
+// String is the origin in words.
+func (o Origin) String() string { return originNames[o] }
+
+// MarshalText writes the origin in words.
+func (o Origin) MarshalText() ([]byte, error) { return []byte(o.String()), nil }
+
+// Finding is a rule applied to an opening.
+type Finding struct {
+	Book    *rulebook.Book
+	Rule    *rulebook.Rule
+	Verdict judge.Verdict
+	// Caution tells that the limit is not confirmed, or a recommendation: the
+	// finding warns and neither passes nor fails the opening.
+	Caution bool
+	Value   float64 // in SI of Rule.Dim; NaN where not known
+	Limit   float64
+	Margin  float64 // on the good side above zero
+	U       float64 // standard uncertainty of the margin
+	Origin  Origin  // of the value judged
+	Missing []fact.ID
+	Why     string // what stands behind the verdict, where it is not plain
+	Drivers []Driver
+}
+
+// Driver is an input that moves a finding's margin.
+type Driver struct {
+	Input   string  // what it is
+	Share   float64 // share of the margin's variance, 0 to 1
+	Assumed bool    // whether nobody measured it
+}
+
+// Standing is what a set of findings comes to.
+type Standing uint8
+
+// The standings, best first.
+const (
+	Good      Standing = iota // every finding meets its limit or does not apply
+	Undecided                 // nothing falls short; something is open
+	Bad                       // something falls short of a confirmed limit
+)
+
+// Stand sums up findings. Recommendations do not count.
+func Stand(findings []Finding) Standing {
+	s := Good
+	for i := range findings {
+		f := &findings[i]
+		switch {
+		case f.Rule.Advice || f.Verdict == judge.Meets || f.Verdict == judge.DoesNotApply:
+		case f.Verdict == judge.FallsShort && !f.Caution:
+			return Bad
+		default:
+			s = Undecided
+		}
+	}
+	return s
+}

@@ -1,0 +1,237 @@
+package plan
+
+import (
+	"math"
+
+	"swingwright/fact"
+	"swingwright/leaf"
+	q "swingwright/quantity"
+	"swingwright/swing"
+)
+
+// The inputs beyond the values of the model.
+const (
+	inSweepTime = swing.NumValues + iota
+	inLatchTime
+	inPressureMost
+	inPressureLeast
+	inHandle
+	numInputs
+)
+
+// reckoner computes the facts of one opening from its inputs: once for the
+// best estimates, then for every draw.
+type reckoner struct {
+	r      *Resolved
+	x      [numInputs]float64 // best estimates
+	given  [fact.Count]float64
+	mover  swing.Mover
+	fit    swing.Fit
+	fitted bool
+}
+
+// marks are the angles whose passing is timed, in falling order; the mark at
+// 75 mm from closed is put in its place by closing.
+var marks = [...]q.Angle{90 * q.Degree, 80 * q.Degree, 70 * q.Degree, 12 * q.Degree, 10 * q.Degree, 0}
+
+// closed75 is the mark 75 mm from closed at the latch edge: the arc of that
+// length, which the chord and the square distance equal within 0.1 %.
+func closed75(edge q.Length) q.Angle { return q.Angle(0.075 / float64(edge)) }
+
+// Swing is what was computed of an opening's motion.
+type Swing struct {
+	From90     swing.Motion // as it usually is
+	Marks      [len(marks)]swing.Mark
+	Worst90    swing.Motion // at the largest pressure stated
+	Worst30    swing.Motion
+	Worst5     swing.Motion
+	Budget     swing.Budget // at 5 degrees, at the largest pressure stated
+	Sweep      float64      // viscous resistances in force, N·m·s/rad
+	Latch      float64
+	Reachable  bool
+	FitProblem error
+}
+
+// prepare takes the best estimates and fits the valves to the times found.
+func (k *reckoner) prepare(r *Resolved) error {
+	*k = reckoner{r: r, given: k.given}
+	v := r.values()
+	copy(k.x[:], v[:])
+	k.x[inSweepTime], k.x[inLatchTime] = r.Found.Sweep.Value, r.Found.Latch.Value
+	k.x[inPressureMost], k.x[inPressureLeast] = r.Most.Value, r.Least.Value
+	k.x[inHandle] = r.Handle.Value
+	if !r.Found.Sweep.Known {
+		return nil
+	}
+	v[swing.OilFactor] = 1
+	m, err := swing.New(&v, r.Link)
+	if err != nil {
+		return err
+	}
+	k.fit, err = k.mover.FitValves(&m, k.found(k.x[:]))
+	if err != nil {
+		return err
+	}
+	k.fitted = true
+	k.x[swing.SweepViscous], k.x[swing.LatchViscous] = m.Values()[swing.SweepViscous], m.Values()[swing.LatchViscous]
+	return nil
+}
+
+func (k *reckoner) found(x []float64) swing.Found {
+	return swing.Found{Sweep: q.Time(x[inSweepTime]), Latch: q.Time(x[inLatchTime])}
+}
+
+// facts fills in the computed facts for inputs x, NaN where one does not exist,
+// and tells the motions behind them. first is set for the best estimates, whose
+// valves are fitted already.
+func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
+	copy(out, k.given[:])
+	var v swing.Values
+	copy(v[:], x[:swing.NumValues])
+	m, err := swing.New(&v, k.r.Link)
+	if err != nil {
+		return s
+	}
+	k.leaf(&m, out)
+	out[fact.HandleRadius] = x[inHandle]
+	usual, oil := v[swing.Pressure], v[swing.OilFactor]
+	m.SetAir(x[inPressureLeast], oil)
+	k.hand(&m, out)
+	if !k.r.Link.Closer {
+		return s
+	}
+	k.closer(&m, out)
+	m.SetAir(x[inPressureMost], oil)
+	s.Budget = m.BudgetAt(5 * q.Degree)
+	out[fact.LatchMargin] = float64(s.Budget.Margin())
+	if k.fitted && !first {
+		m.SetAir(usual, 1)
+		if !k.mover.Refit(&m, &k.fit, k.found(x)) {
+			return s
+		}
+	}
+	s.Sweep, s.Latch = m.Values()[swing.SweepViscous], m.Values()[swing.LatchViscous]
+	m.SetAir(x[inPressureMost], oil)
+	s.Worst30 = k.mover.Close(&m, 30*q.Degree, nil)
+	s.Worst5 = k.mover.Close(&m, 5*q.Degree, nil)
+	out[fact.LatchesFrom30], out[fact.LatchesFrom5] = shuts(s.Worst30), shuts(s.Worst5)
+	if _, s.Reachable = m.Arm().Reach(90 * q.Degree); !s.Reachable {
+		return s
+	}
+	if x[inPressureMost] != usual {
+		s.Worst90 = k.mover.Close(&m, 90*q.Degree, nil)
+		m.SetAir(usual, oil)
+	}
+	k.close(&m, &s, out)
+	if x[inPressureMost] == usual {
+		s.Worst90 = s.From90
+	}
+	out[fact.LatchesFrom90] = shuts(s.Worst90)
+	return s
+}
+
+func shuts(m swing.Motion) float64 {
+	if m.End == swing.Unfinished {
+		return math.NaN()
+	}
+	if m.End.Shut() {
+		return 1
+	}
+	return 0
+}
+
+// leaf: what is this leaf really like?
+func (k *reckoner) leaf(m *swing.Model, out []float64) {
+	v := m.Values()
+	out[fact.LeafWidth], out[fact.LeafHeight], out[fact.LeafThickness] = v[swing.LeafWidth], v[swing.LeafHeight], v[swing.LeafThickness]
+	out[fact.LeafMass], out[fact.LeafInertia] = float64(m.Mass()), float64(m.Inertia())
+	out[fact.LatchEdge] = float64(m.LatchEdge())
+	out[fact.LeafEquivalentMass] = float64(leaf.EquivalentMass(m.Inertia(), m.LatchEdge()))
+}
+
+// hand: what does a hand feel, power off?
+func (k *reckoner) hand(m *swing.Model, out []float64) {
+	out[fact.HandToStart] = float64(m.HandMoment(0))
+	out[fact.Hand0To30] = float64(m.LargestHandMoment(0, 30*q.Degree))
+	out[fact.Hand30To60] = float64(m.LargestHandMoment(30*q.Degree, 60*q.Degree))
+	out[fact.HandToOpen] = float64(m.LargestHandMoment(q.Degree, 90*q.Degree))
+}
+
+// closer: what does the closer alone give?
+func (k *reckoner) closer(m *swing.Model, out []float64) {
+	out[fact.CloserMoment0To4] = float64(m.LeastClosingMoment(0, 4*q.Degree))
+	out[fact.CloserMoment88To92] = float64(m.LeastClosingMoment(88*q.Degree, 92*q.Degree))
+	out[fact.CloserMomentElsewhere] = float64(m.LeastClosingMoment(0, 90*q.Degree))
+	out[fact.CloserOpeningMoment0To60] = float64(m.LargestOpeningMoment(0, 60*q.Degree))
+	out[fact.CloserEfficiency] = float64(m.ClosingMoment(2*q.Degree) / m.OpeningMoment(2*q.Degree))
+	if k.r.Backcheck {
+		out[fact.BackcheckFrom] = leafAngle(m, m.Values()[swing.CheckZone])
+	}
+	if k.r.LatchZone {
+		out[fact.LatchZoneFrom] = leafAngle(m, m.Values()[swing.LatchZone])
+	}
+}
+
+// leafAngle is the leaf angle at which the pinion has turned by psi, NaN beyond 180°.
+func leafAngle(m *swing.Model, psi float64) float64 {
+	lo, hi := 0.0, math.Pi
+	if p, _, ok := m.Arm().Turn(hi); ok && p < psi {
+		return math.NaN()
+	}
+	for range 40 {
+		mid := (lo + hi) / 2
+		if p, _, ok := m.Arm().Turn(mid); ok && p < psi {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return hi
+}
+
+// close: how does it shut, left to itself?
+func (k *reckoner) close(m *swing.Model, s *Swing, out []float64) {
+	var timed [len(marks) + 1]swing.Mark
+	near := closed75(m.LatchEdge())
+	i := 0
+	for _, angle := range marks {
+		if near > angle && (i == 0 || timed[i-1].Angle > near) {
+			timed[i].Angle = near
+			i++
+		}
+		timed[i].Angle = angle
+		i++
+	}
+	s.From90 = k.mover.Close(m, 90*q.Degree, timed[:])
+	at := func(angle q.Angle) float64 {
+		for _, mark := range timed {
+			if mark.Angle == angle {
+				return float64(mark.Time)
+			}
+		}
+		return math.NaN()
+	}
+	for j, angle := range marks {
+		s.Marks[j] = swing.Mark{Angle: angle, Time: q.Time(at(angle))}
+	}
+	if end := &s.From90; end.End == swing.RestsOpen {
+		out[fact.CloseRestAngle] = float64(end.Angle)
+	} else if end.End.Shut() {
+		out[fact.CloseRestAngle] = 0
+	}
+	if !k.r.Times {
+		return
+	}
+	closed := at(0)
+	out[fact.CloseTime90To12] = at(12*q.Degree) - at(90*q.Degree)
+	out[fact.CloseTime90To10] = at(10*q.Degree) - at(90*q.Degree)
+	out[fact.CloseTime10ToClosed] = closed - at(10*q.Degree)
+	out[fact.CloseTime90ToClosed] = closed - at(90*q.Degree)
+	out[fact.CloseTime70ToClosed] = closed - at(70*q.Degree)
+	out[fact.CloseTime70To75mm] = at(near) - at(70*q.Degree)
+	out[fact.ClosePeakEnergy] = float64(s.From90.Energy)
+	if s.From90.End.Shut() {
+		out[fact.CloseImpactEnergy] = float64(s.From90.Impact)
+		out[fact.CloseImpactRate] = math.Abs(float64(s.From90.Rate))
+	}
+}
