@@ -13,6 +13,7 @@ const (
 	Operation
 	Activation
 	ReleaseMotion
+	SpringHinges
 
 	LeafWidth
 	LeafHeight
@@ -88,6 +89,7 @@ var Table = [...]Fact{
 	Operation:     {Name: "opening.operation", Kind: Choice, Choices: []string{"manual", "low-energy", "power-assist", "full-power"}, Meaning: "How the leaf is opened, as it is or as it is meant to be after the work.", Got: surveyed},
 	Activation:    {Name: "opening.activation", Kind: Choice, Choices: []string{"none", "switch", "touchless", "access-control", "push-pull", "sensor"}, Meaning: "What starts powered opening.", Got: surveyed},
 	ReleaseMotion: {Name: "latch.release_motion", Kind: Choice, Choices: []string{"none", "push-pull", "rotating"}, Meaning: "How the hand releases the latch.", Got: surveyed},
+	SpringHinges:  {Name: "opening.spring_hinges", Kind: YesNo, Meaning: "Spring hinges shut the leaf.", Got: surveyed},
 
 	LeafWidth:          {Name: "leaf.width", Dim: DimLength, Meaning: "Width of the leaf.", Got: surveyed},
 	LeafHeight:         {Name: "leaf.height", Dim: DimLength, Meaning: "Height of the leaf.", Got: surveyed},

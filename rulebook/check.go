@@ -11,7 +11,7 @@ type Outcome struct {
 	Margin float64 // how far on the good side, below zero on the bad one; for MustHold +1/2 or -1/2
 	// Sure is the margin against the rule's stricter confirmed limit, NaN where it has none.
 	Sure float64
-	// Unconfirmed tells that the limit rests on an unconfirmed table cell.
+	// Unconfirmed tells that the limit rests on an unconfirmed cell or part.
 	Unconfirmed bool
 	// Missing holds the facts that keep the rule from being judged.
 	Missing Facts

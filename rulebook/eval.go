@@ -38,7 +38,8 @@ func (s State) String() string { return nameOf(stateNames[:], int(s)) }
 // Info tells what a value rests on.
 type Info struct {
 	State State
-	// Unconfirmed tells that a table cell was used that nobody read in published text.
+	// Unconfirmed tells that a table cell or a part of the formula was used
+	// that nobody read in published text.
 	Unconfirmed bool
 	// Missing holds the facts that, if known, would make an Unknown known.
 	Missing Facts
@@ -157,6 +158,8 @@ func apply(e *Expr, x []float64) (v float64, sure bool) {
 		return x[0] * e.Value, true
 	case Cell, SureCell, HasCell:
 		return lookup(e, x)
+	case Doubt:
+		return x[0], false
 	case Min:
 		return least(x), true
 	case Max:

@@ -47,6 +47,7 @@ const (
 	And                // a && b
 	Or                 // a || b
 	If                 // a ? b : c
+	Doubt              // unconfirmed(a): a, which nobody read in published text
 	Cell               // the table's cell for the keys
 	SureCell           // the nearest confirmed cell at or beyond the keys
 	HasCell            // whether the table has a cell for the keys

@@ -23,13 +23,18 @@ var (
 	same   = cel.OpaqueType("quantity", any1) // any quantity, the same one throughout a signature
 )
 
-// quantityOf is the kind of a quantity of the dimension; a ratio is a plain number.
-func quantityOf(d quantity.Dimension) *cel.Type {
-	if d == quantity.DimRatio {
-		return number
+// quantityOf is the kind of a quantity of the dimension; a ratio is a plain
+// number. The same dimension always gives the same pointer.
+func quantityOf(d quantity.Dimension) *cel.Type { return quantities[d] }
+
+var quantities = func() map[quantity.Dimension]*cel.Type {
+	kinds := map[quantity.Dimension]*cel.Type{}
+	for _, d := range quantity.Dimensions() {
+		kinds[d] = cel.OpaqueType("quantity", cel.OpaqueType(strings.ReplaceAll(d.String(), " ", "_")))
 	}
-	return cel.OpaqueType("quantity", cel.OpaqueType(strings.ReplaceAll(d.String(), " ", "_")))
-}
+	kinds[quantity.DimRatio] = number
+	return kinds
+}()
 
 // typeOf is the kind of a fact's value.
 func typeOf(f *fact.Fact) *cel.Type {
@@ -130,6 +135,7 @@ var languageSignatures = sync.OnceValue(func() []signature {
 			signature{function: operators.LessEquals, args: list(t, t), result: yesNo, op: rulebook.LessEq},
 			signature{function: operators.Greater, args: list(t, t), result: yesNo, op: rulebook.More},
 			signature{function: operators.GreaterEquals, args: list(t, t), result: yesNo, op: rulebook.MoreEq},
+			signature{function: "unconfirmed", args: list(t), result: t, op: rulebook.Doubt},
 			signature{function: "ceil_to", args: list(t, t), result: t, op: rulebook.CeilTo},
 		)
 		for args := list(t, t); len(args) <= 4; args = append(args, t) {

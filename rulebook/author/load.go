@@ -29,7 +29,7 @@ func Load(fsys fs.FS, name string) (*rulebook.Book, error) {
 	if err != nil {
 		return nil, fmt.Errorf("the language of formulas is broken: %w", err)
 	}
-	b := builder{reader: r, checker: plain}
+	b := builder{reader: r, checker: plain, known: map[compiledAs]*rulebook.Expr{}}
 	book := b.book(root)
 	if err := r.err(); err != nil {
 		return nil, err
@@ -41,6 +41,7 @@ func Load(fsys fs.FS, name string) (*rulebook.Book, error) {
 type builder struct {
 	*reader
 	checker *checker
+	known   map[compiledAs]*rulebook.Expr
 }
 
 func (b *builder) book(root *yaml.Node) *rulebook.Book {

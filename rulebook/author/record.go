@@ -73,6 +73,8 @@ var wants = map[string]string{
 	"at":         "the printed keys, rising",
 	"name":       "a short name for people",
 	"rule":       "the rule that is tried",
+	"expect":     "meets, falls short, does not apply, may apply, not measured or faulty",
+	"cases":      "a list of cases",
 	"given":      "what is known of the opening, by the names of facts",
 	"from":       "where the expected figure comes from",
 }

@@ -13,7 +13,10 @@ import (
 	"swingwright/rulebook"
 )
 
-const mostCells = 200 // along one key
+const (
+	mostCells   = 200 // along one key
+	plainNumber = "number"
+)
 
 var tablePattern = regexp.MustCompile(`^[a-z][a-z0-9_]{0,39}$`)
 
@@ -74,7 +77,7 @@ func (b *builder) table(id string, n *yaml.Node, path string) (*rulebook.Table, 
 // unit is the dimension of a unit; a missing unit is that of a plain number.
 func (rec record) unit(key string) quantity.Dimension {
 	text := rec.text(key)
-	if text == "" || text == "number" {
+	if text == "" || text == plainNumber {
 		return quantity.DimRatio
 	}
 	d, _, _, ok := quantity.UnitFactor(text)
@@ -92,7 +95,7 @@ func (r *reader) inSI(n *yaml.Node, path, unit string, d quantity.Dimension) (fl
 		r.wrong(n, path, quote(text), "a number, in the unit given above", "")
 		return 0, false
 	}
-	if d == quantity.DimRatio {
+	if unit == "" || unit == plainNumber {
 		return v, true
 	}
 	si, err := quantity.FromUnit(d, v, unit)

@@ -39,6 +39,9 @@ func (b *builder) compiled(rec record, key, text string, want *cel.Type) *rulebo
 		rec.wrong(rec.values[key], rec.field(key), "too long a formula", "at most 1000 characters", "split the rule in two")
 		return nil
 	}
+	if e := b.known[compiledAs{text, want}]; e != nil {
+		return e
+	}
 	e, _, complaints := b.checker.compile(text, want)
 	for _, c := range complaints {
 		line, column := b.placeIn(rec.values[key], c.line, c.column)
@@ -47,7 +50,15 @@ func (b *builder) compiled(rec record, key, text string, want *cel.Type) *rulebo
 	if len(complaints) > 0 {
 		return nil
 	}
+	b.known[compiledAs{text, want}] = e
 	return e
+}
+
+// compiledAs is a formula's text and the kind of value wanted of it. Many rules
+// of a book have the same condition; it is compiled once.
+type compiledAs struct {
+	text string
+	want *cel.Type
 }
 
 // looksLikeFormula tells formulas from quantities: a formula has a bracket, an operator that no
