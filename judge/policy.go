@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"gonum.org/v1/gonum/stat/distuv"
+	"gonum.org/v1/gonum/mathext"
 )
 
 // DefaultRisk is the risk of a Policy that names none: conformity is called
@@ -61,5 +61,8 @@ func (p Policy) CoverageDF(nu float64) float64 {
 	case nu >= normalFrom || p.risk() == 0.5:
 		return p.Coverage()
 	}
-	return -distuv.StudentsT{Mu: 0, Sigma: 1, Nu: nu}.Quantile(p.risk())
+	// With x = nu/(nu+t²), both tails together hold I_x(nu/2, 1/2): Abramowitz
+	// and Stegun, 26.7.1 and 26.5.27.
+	x := mathext.InvRegIncBeta(nu/2, 0.5, 2*p.risk())
+	return math.Sqrt(nu * (1 - x) / x)
 }
