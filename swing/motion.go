@@ -37,7 +37,6 @@ const Limit = 120 * quantity.Second
 
 // slow is the rate below which a leaf may come to rest, rad/s: the width of
 // the smoothed hinge friction, within which creep is a product of the smoothing.
-
 const slow = hingeSlip
 
 // Motion is the account of one motion.
@@ -80,7 +79,7 @@ type Mover struct {
 // closed, rests or Limit has passed. marks are filled in; they must be in
 // falling order of angle.
 func (mv *Mover) Close(m *Model, from quantity.Angle, marks []Mark) Motion {
-	mv.phase = phase{m: m, close: true}
+	mv.phase = phase{m: m, close: true, exact: mv.Exact}
 	return mv.run(Motion{From: from}, math.Inf(1), marks)
 }
 
@@ -95,7 +94,7 @@ func (mv *Mover) options() ode.Options {
 	if mv.Exact {
 		return ode.Options{Rel: 1e-9, AbsAngle: 1e-10, AbsRate: 1e-10, MaxTries: 100_000}
 	}
-	return ode.Options{Rel: 1e-4, AbsAngle: 5e-5, AbsRate: 5e-5, MaxTries: 20_000}
+	return ode.Options{Rel: 2e-5, AbsAngle: 5e-6, AbsRate: 5e-6, MaxTries: 20_000}
 }
 
 // run follows the motion phase by phase. A phase ends where the seals or the
@@ -103,15 +102,21 @@ func (mv *Mover) options() ode.Options {
 func (mv *Mover) run(out Motion, stop float64, marks []Mark) Motion {
 	p, seg := &mv.phase, &mv.seg
 	y, t := ode.State{Angle: float64(out.From)}, 0.0
-	clock := newClock(marks, y.Angle, p.hand != 0)
+	clock := newClock(marks, y.Angle, !p.close)
 	mv.Steps = 0
-	if p.held(y.Angle) {
+	switch {
+	case p.close && y.Angle <= 0:
+		return out.ended(p.m.shut(), t, y, p.m)
+	case !p.close && y.Angle >= stop:
+		return out.ended(Struck, t, y, p.m)
+	case p.held(y.Angle):
 		return out.ended(RestsOpen, t, y, p.m)
 	}
 	p.sets(y.Angle)
+	opt := mv.options() // its MaxTries is for the whole motion: a leaf may bounce without end
 	for t < float64(Limit) {
 		edge := p.zone(y.Angle, stop)
-		if err := mv.solver.Start(p, t, y, float64(Limit), mv.options()); err != nil {
+		if err := mv.solver.Start(p, t, y, float64(Limit), opt); err != nil {
 			return out.failed(err, t, y, p.m)
 		}
 		for over := false; !over && !mv.solver.Done(); {
@@ -144,6 +149,10 @@ func (mv *Mover) run(out Motion, stop float64, marks []Mark) Motion {
 			}
 		}
 		p.close = y.Rate < 0
+		work := mv.solver.Work()
+		if opt.MaxTries -= work.Accepted + work.Refused; opt.MaxTries <= 0 {
+			return out.failed(ode.ErrTooManySteps, t, y, p.m)
+		}
 	}
 	return out.ended(TimedOut, t, y, p.m)
 }
