@@ -40,10 +40,12 @@ func nominal(text string) (width, height Length, bad *ParseError) {
 	if len(sides) != 2 {
 		return 0, 0, fault("it does not give a width and a height", "write 3070 or 3-0 x 7-0")
 	}
-	if width, bad = side(sides[0]); bad == nil {
-		height, bad = side(sides[1])
+	width, badWidth := side(sides[0])
+	height, badHeight := side(sides[1])
+	if bad = both(badWidth, badHeight); bad != nil {
+		return 0, 0, bad
 	}
-	return width, height, bad
+	return width, height, nil
 }
 
 // side reads 3-0, 3'-0", 3' 0" or any length without a spread.

@@ -33,6 +33,7 @@ func TestParseNominalErrors(t *testing.T) {
 		{"30700", "write 3070 or 3-0 x 7-0"}, {"3-0", "it does not give a width and a height"},
 		{"3-0 x 7-0 x 2-0", "it does not give a width and a height"}, {"3-12 x 7-0", `"3-12" is not a length`},
 		{"3-0 x 7", `"7" is not a length: it has no unit`}, {"900 x 2100", `"900" is not a length: it has no unit`},
+		{"900 x 2100", `"900" is not a length: it has no unit and "2100" is not a length: it has no unit`},
 		{"0 mm x 2134 mm", `"0 mm" is not above zero`}, {"-914 mm x 2134 mm", `"-914 mm" is not above zero`},
 		{"914 mm ± 2 mm x 2134 mm", "a nominal size has no spread"}, {"3-0 x 7-0 lb", "lb is a mass"},
 	} {

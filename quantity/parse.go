@@ -52,14 +52,14 @@ func parse(d Dimension, text string) (value, u float64, stated bool, bad *ParseE
 	}
 	left, right, stated := strings.Cut(clean, "±")
 	best, bad := readAmount(d, left)
-	if bad != nil {
-		return 0, 0, false, bad
-	}
 	var half amount
 	if stated {
-		if half, bad = readAmount(d, right); bad != nil {
-			return 0, 0, false, bad
-		}
+		var badHalf *ParseError
+		half, badHalf = readAmount(d, right)
+		bad = both(bad, badHalf)
+	}
+	if bad != nil {
+		return 0, 0, false, bad
 	}
 	if bad = shareUnits(d, &best, &half, stated); bad != nil {
 		return 0, 0, false, bad

@@ -51,6 +51,19 @@ func fault(reason, hint string) *ParseError {
 	return &ParseError{Reason: reason, Hint: hint}
 }
 
+// both joins what is wrong with the two halves of a text; nil is nothing wrong.
+func both(a, b *ParseError) *ParseError {
+	switch {
+	case a == nil:
+		return b
+	case b == nil || a.Reason == b.Reason:
+		return a
+	case a.Hint == b.Hint:
+		return fault(a.Reason+" and "+b.Reason, a.Hint)
+	}
+	return fault(a.Reason+" and "+b.Reason, a.Hint+"; "+b.Hint)
+}
+
 func noUnit(d Dimension, which string) *ParseError {
 	return fault(which+" has no unit", "write "+unitChoice(d))
 }

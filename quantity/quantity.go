@@ -138,7 +138,8 @@ const (
 	FootPoundEnergy Energy = 0.45359237 * 9.80665 * 0.3048
 
 	Pascal Pressure = 1
-	// InchOfWater is the conventional inch of water gauge (NIST SP 811, 2008, B.8: 249.0889 Pa).
+	// InchOfWater is the conventional inch of water gauge (NIST SP 811, 2008, B.8: 249.0889 Pa);
+	// exact as 25.4 mm of water of 1000 kg/m³ under standard gravity.
 	InchOfWater Pressure = 249.08891
 
 	// Celsius0 is 0 degrees Celsius.
