@@ -1,0 +1,42 @@
+package plan
+
+import (
+	"swingwright/fact"
+	"swingwright/rulebook"
+	"swingwright/swing"
+)
+
+// Model is the model that the best estimates make, at the usual pressure and with
+// the valves in force: for whoever follows one more motion or force than the plan
+// did. It fails where the arm cannot be put together.
+func (p *Plan) Model() (swing.Model, error) {
+	v := p.Values()
+	return swing.New(&v, p.Resolved.Link)
+}
+
+// Values are the best estimates that the plan was reckoned with: those of the
+// rows, save that times found by stopwatch have set the valves.
+func (p *Plan) Values() swing.Values {
+	v := p.Resolved.values()
+	if p.Fitted() {
+		v[swing.SweepViscous], v[swing.LatchViscous] = p.Swing.Sweep, p.Swing.Latch
+	}
+	return v
+}
+
+// Fitted tells whether the resistances of sweep and latch were set so that the
+// leaf closes in the times found.
+func (p *Plan) Fitted() bool {
+	return p.Resolved.Found.Sweep.Known && p.Problem == nil && p.Swing.Sweep > 0
+}
+
+// Known are the facts as rules look at them.
+func (p *Plan) Known() rulebook.Env {
+	env := rulebook.NewEnv()
+	for id := range p.Facts {
+		if f := &p.Facts[id]; f.Known {
+			env[fact.ID(id)] = f.Value
+		}
+	}
+	return env
+}
