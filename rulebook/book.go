@@ -12,16 +12,16 @@ import (
 
 // A Book is the limits of one edition of one published work.
 type Book struct {
-	ID      string   `json:"id"`              // by which jobs name it: a156.19-2007
-	Work    string   `json:"work"`            // the published work
-	Edition string   `json:"edition"`         // the edition, or the editions that agree
-	Title   string   `json:"title"`           // for people
-	Place   string   `json:"place"`           // where it may have been adopted
-	From    Date     `json:"from,omitempty"`  // first day of the edition; empty when unknown
-	Until   Date     `json:"until,omitempty"` // last day it held; empty while it holds
-	Note    string   `json:"note,omitempty"`  // what a reader of the whole book must know
-	Tables  []*Table `json:"tables,omitempty"`
-	Rules   []Rule   `json:"rules"`
+	ID      string // by which jobs name it: a156.19-2007
+	Work    string // the published work
+	Edition string // the edition, or the editions that agree
+	Title   string // for people
+	Place   string // where it may have been adopted
+	From    Date   // first day of the edition; empty when unknown
+	Until   Date   // last day it held; empty while it holds
+	Note    string // what a reader of the whole book must know
+	Tables  []*Table
+	Rules   []Rule
 }
 
 // InForce tells whether the book holds on the day. An unknown first or last day does not exclude it.
@@ -107,11 +107,3 @@ var sideNames = [...]string{"at least", "at most", "must hold"}
 
 // String is the side in words.
 func (s Side) String() string { return nameOf(sideNames[:], int(s)) }
-
-// nameOf is names[i], or a mark for a number outside the list.
-func nameOf(names []string, i int) string {
-	if i < 0 || i >= len(names) {
-		return "?"
-	}
-	return names[i]
-}

@@ -8,30 +8,30 @@ import (
 
 // A Table is a printed table: cells by one or two keys.
 type Table struct {
-	ID    string             `json:"id"`    // also the name of its function in formulas
-	Title string             `json:"title"` // for people
-	Dim   quantity.Dimension `json:"dim"`   // of the cells
-	Unit  string             `json:"unit"`  // in which the cells were printed
-	Rows  Axis               `json:"rows"`
+	ID    string             // also the name of its function in formulas
+	Title string             // for people
+	Dim   quantity.Dimension // of the cells
+	Unit  string             // in which the cells were printed
+	Rows  Axis
 	// Columns has no entries where the table has one key only.
-	Columns Axis `json:"columns"`
+	Columns Axis
 	// Cells holds the values in SI, row by row.
-	Cells []float64 `json:"cells"`
+	Cells []float64
 	// Unconfirmed marks the cells that were not read in published text; empty where all were.
-	Unconfirmed []bool `json:"unconfirmed,omitempty"`
-	Note        string `json:"note,omitempty"`
-	Source      Source `json:"source"`
+	Unconfirmed []bool
+	Note        string
+	Source      Source
 }
 
 // An Axis is one key of a table.
 type Axis struct {
-	Name string             `json:"name,omitempty"` // for people: leaf width
-	Dim  quantity.Dimension `json:"dim"`
-	Unit string             `json:"unit,omitempty"` // in which the key is printed
-	At   []float64          `json:"at,omitempty"`   // printed keys in SI, rising
-	Pick Pick               `json:"pick,omitempty"` // which entry serves a key between two
+	Name string // for people: leaf width
+	Dim  quantity.Dimension
+	Unit string    // in which the key is printed
+	At   []float64 // printed keys in SI, rising
+	Pick Pick      // which entry serves a key between two
 	// Within is by how much, in SI, a key may lie past an entry and still be served by it.
-	Within float64 `json:"within,omitempty"`
+	Within float64
 }
 
 // Pick is which printed entry serves a key that lies between two.
