@@ -38,6 +38,8 @@ type Model struct {
 	sweep, latch, delay, check valve
 	lnA, lnB                   float64 // ln of latch over sweep
 	free                       float64
+
+	chart chart
 }
 
 // valve is a zone's resistance: viscous (N·m·s/rad) and orifice (N·m·s²/rad²).
@@ -69,6 +71,7 @@ func New(v *Values, link Linkage) (Model, error) {
 	m.lean = (quantity.StandardGravity*v[SlabMass]*xc + v[AttachedMoment]) * math.Sin(v[LeanAngle])
 	m.seal = v[SealStiffness]
 	m.bolt = v[BoltForce] * v[BoltRadius]
+	m.chart.draw(&m)
 	m.SetValves(v[SweepViscous], v[LatchViscous])
 	return m, nil
 }
@@ -85,6 +88,7 @@ func (m *Model) SetValves(sweep, latch float64) {
 	m.lnA = math.Log(m.latch.a / m.sweep.a)
 	m.lnB = math.Log(m.latch.b / m.sweep.b)
 	m.free = v[FreeFlow] * oil
+	m.chart.set(m)
 }
 
 // SetAir puts another pressure (Pa) on the leaf and another temperature on the

@@ -82,6 +82,7 @@ func (p *phase) zone(theta, stop float64) float64 {
 		near(m.v[BoltMeets])
 		near(m.v[BoltClears])
 	}
+	p.charted = !p.exact && p.close && p.hand == 0 && m.chart.covers(theta)
 	inside := (theta + math.Min(edge, theta+1)) / 2
 	p.seal = m.seal != 0 && inside < m.v[SealMeets]
 	p.bolt = m.bolt != 0 && p.close && inside > m.v[BoltClears] && inside < m.v[BoltMeets]

@@ -42,20 +42,27 @@ func slip(x float64) float64 {
 	return math.Copysign((1-e)/(1+e), x)
 }
 
-// closingResistance is the hydraulic torque at the pinion against closing, for
-// a rate of the pinion of size speed (rad/s, not negative).
-func (m *Model) closingResistance(psi, speed float64) float64 {
-	lambda := share(psi, m.v[LatchZone], m.v[Blend])
+// viscous is the viscous resistance to closing at the pinion, N·m·s/rad, at
+// pinion turn psi, where the latch valve's share is lambda.
+func (m *Model) viscous(psi, lambda float64) float64 {
 	a := mix(lambda, m.latch.a, m.sweep.a, m.lnA)
 	if m.delay.a > 0 {
 		d := (1 - share(psi, m.v[DelayFrom], m.v[Blend])) * share(psi, m.v[DelayTo], m.v[Blend])
 		a = mix(d, m.delay.a, a, math.Log(m.delay.a/a))
 	}
-	torque := a * speed
-	if m.latch.b != 0 || m.sweep.b != 0 {
-		torque += mix(lambda, m.latch.b, m.sweep.b, m.lnB) * speed * speed
-	}
-	return torque
+	return a
+}
+
+// orifice is the orifice resistance to closing at the pinion, N·m·s²/rad².
+func (m *Model) orifice(lambda float64) float64 {
+	return mix(lambda, m.latch.b, m.sweep.b, m.lnB)
+}
+
+// closingResistance is the hydraulic torque at the pinion against closing, for
+// a rate of the pinion of size speed (rad/s, not negative).
+func (m *Model) closingResistance(psi, speed float64) float64 {
+	lambda := share(psi, m.v[LatchZone], m.v[Blend])
+	return (m.viscous(psi, lambda) + m.orifice(lambda)*speed) * speed
 }
 
 // openingResistance is the hydraulic torque at the pinion against opening.
@@ -93,6 +100,10 @@ type phase struct {
 	seal  bool    // seals touch
 	bolt  bool    // bolt rides the lip
 	hand  float64 // torque of a hand, N·m toward opening
+	// charted tells to read the model's chart; see chart.
+	charted bool
+	// exact forbids it.
+	exact bool
 }
 
 // Acceleration is the equation of motion solved for the leaf's acceleration
@@ -100,6 +111,9 @@ type phase struct {
 // − drag + seal + bolt + pressure + plumb − n·n'·J_p·ω².
 func (p *phase) Acceleration(_, theta, omega float64) float64 {
 	m := p.m
+	if p.charted {
+		return p.closing(theta, omega)
+	}
 	torque := p.hand + m.breeze(theta) - m.v[HingeFriction]*slip(omega/hingeSlip) - m.drag*omega*math.Abs(omega)
 	if p.seal {
 		torque += m.seal * (m.v[SealMeets] - theta)
@@ -125,4 +139,20 @@ func (p *phase) Acceleration(_, theta, omega float64) float64 {
 		torque -= n * m.arm.Bend(theta) * jp * omega * omega
 	}
 	return torque / inertia
+}
+
+// closing is Acceleration on the closing side, read off the chart.
+func (p *phase) closing(theta, omega float64) float64 {
+	m := p.m
+	c := m.chart.read(theta)
+	torque := c.breeze - m.v[HingeFriction]*slip(omega/hingeSlip) -
+		c.drive*(1+m.v[CloserLoss]*slip(c.n*omega/pinionSlip)) -
+		(c.a+(c.b+m.drag)*math.Abs(omega))*omega
+	if p.seal {
+		torque += m.seal * (m.v[SealMeets] - theta)
+	}
+	if p.bolt {
+		torque += m.bolt
+	}
+	return torque / m.inertia
 }

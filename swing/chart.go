@@ -1,0 +1,105 @@
+package swing
+
+import "math"
+
+// A chart holds what depends on the leaf's angle alone, so that the equation of
+// motion on closing need not solve the arm anew at every step: draws by the
+// hundred close from the same angles. Between its nodes it runs on cubic Hermite
+// curves with slopes of fourth order, smooth enough for the integrator; Mover.Exact
+// goes without it, and a test holds the two together.
+type chart struct {
+	ok    bool
+	still [nodes]still
+	node  [nodes]node
+}
+
+const (
+	nodes     = 128
+	chartStep = 0.75 * math.Pi / 180 // rad
+	chartFrom = -3 * chartStep       // nodes beyond closed, for slopes there
+	chartTop  = chartFrom + (nodes-3)*chartStep
+)
+
+// still is what valves and air do not change.
+type still struct{ psi, n, drive, lambda, fade, lean float64 }
+
+// node is what the equation of motion reads: values, and slopes times the step.
+type node struct{ at, slope terms }
+
+// terms are the coefficients of the equation of motion at one angle.
+type terms struct {
+	n      float64 // dψ/dθ
+	drive  float64 // n·T_s, N·m
+	breeze float64 // pressure and plumb, N·m toward opening
+	a      float64 // n²·a, N·m·s/rad
+	b      float64 // n³·b, N·m·s²/rad²
+}
+
+// draw fills the chart with what the arm and the spring give.
+func (c *chart) draw(m *Model) {
+	// What changes within a node or two is not for the chart.
+	c.ok = m.link.Closer && m.v[PinionInertia] == 0 && m.v[Blend] > chartStep && m.v[PressureFades] > 2.5*chartStep
+	if !c.ok {
+		return
+	}
+	// the pressure fades by the same factor from node to node
+	fade := math.Exp(-chartFrom / m.v[PressureFades])
+	step := math.Exp(-chartStep / m.v[PressureFades])
+	for i := range c.still {
+		theta := chartFrom + float64(i)*chartStep
+		psi, n, _ := m.arm.Turn(theta)
+		s := still{psi: psi, n: n, drive: n * m.spring(psi), lambda: share(psi, m.v[LatchZone], m.v[Blend]), fade: fade}
+		if m.lean != 0 {
+			s.lean = m.lean * math.Sin(m.v[LeanAzimuth]-theta)
+		}
+		c.still[i] = s
+		fade *= step
+	}
+}
+
+// set fills in valves and air.
+func (c *chart) set(m *Model) {
+	if !c.ok {
+		return
+	}
+	for i := range c.still {
+		s := &c.still[i]
+		c.node[i].at = terms{
+			n: s.n, drive: s.drive, breeze: m.pressure*s.fade + s.lean,
+			a: s.n * s.n * m.viscous(s.psi, s.lambda), b: s.n * s.n * s.n * m.orifice(s.lambda),
+		}
+	}
+	for i := 2; i < nodes-2; i++ {
+		p, q, r, s := &c.node[i-2].at, &c.node[i-1].at, &c.node[i+1].at, &c.node[i+2].at
+		c.node[i].slope = terms{
+			n:      (p.n - s.n + 8*(r.n-q.n)) / 12,
+			drive:  (p.drive - s.drive + 8*(r.drive-q.drive)) / 12,
+			breeze: (p.breeze - s.breeze + 8*(r.breeze-q.breeze)) / 12,
+			a:      (p.a - s.a + 8*(r.a-q.a)) / 12,
+			b:      (p.b - s.b + 8*(r.b-q.b)) / 12,
+		}
+	}
+}
+
+// covers tells that the chart serves motions that begin at theta and close.
+func (c *chart) covers(theta float64) bool { return c.ok && theta < chartTop }
+
+// read gives the terms at an angle that the chart covers.
+func (c *chart) read(theta float64) terms {
+	x := (theta - chartFrom) / chartStep
+	i := min(max(int(x), 2), nodes-4)
+	u := x - float64(i)
+	f, g := &c.node[i], &c.node[i+1]
+	// cubic Hermite basis on the unit interval
+	v := 1 - u
+	h1 := u * u * (3 - 2*u)
+	h0 := 1 - h1
+	k0, k1 := u*v*v, -u*u*v
+	return terms{
+		n:      h0*f.at.n + h1*g.at.n + k0*f.slope.n + k1*g.slope.n,
+		drive:  h0*f.at.drive + h1*g.at.drive + k0*f.slope.drive + k1*g.slope.drive,
+		breeze: h0*f.at.breeze + h1*g.at.breeze + k0*f.slope.breeze + k1*g.slope.breeze,
+		a:      h0*f.at.a + h1*g.at.a + k0*f.slope.a + k1*g.slope.a,
+		b:      h0*f.at.b + h1*g.at.b + k0*f.slope.b + k1*g.slope.b,
+	}
+}
