@@ -143,42 +143,50 @@ func (mk *Maker) draw(k *reckoner, rules []applied, read readings) propagate.Fun
 // vary lists the inputs that have a spread: those of the model, then the readings.
 func (mk *Maker) vary(r *Resolved, k *reckoner, read readings) {
 	mk.inputs, mk.place = mk.inputs[:0], mk.place[:0]
-	add := func(at int, mean, u float64, low float64) {
+	add := func(at int, mean, u, low, high float64) {
 		if u > 0 {
-			mk.inputs = append(mk.inputs, propagate.Input{Mean: mean, U: u, Low: min(low, mean), High: math.Inf(1)})
+			mk.inputs = append(mk.inputs, propagate.Input{Mean: mean, U: u, Low: min(low, mean), High: max(high, mean)})
 			mk.place = append(mk.place, at)
 		}
 	}
+	any, none := math.Inf(1), math.Inf(-1)
 	for i := range r.Rows {
 		if k.fitted && (swing.Value(i) == swing.SweepViscous || swing.Value(i) == swing.LatchViscous && r.Found.Latch.Known) {
 			continue // set by the times found
 		}
-		add(i, k.x[i], r.Rows[i].U, lowest(swing.Value(i)))
+		low, high := bounds(swing.Value(i))
+		add(i, k.x[i], r.Rows[i].U, low, high)
 	}
 	if k.fitted {
-		add(inSweepTime, r.Found.Sweep.Value, r.Found.Sweep.U, 0.1)
-		add(inLatchTime, r.Found.Latch.Value, r.Found.Latch.U, 0.1)
+		add(inSweepTime, r.Found.Sweep.Value, r.Found.Sweep.U, 0.1, any)
+		add(inLatchTime, r.Found.Latch.Value, r.Found.Latch.U, 0.1, any)
 	}
 	if r.Most != r.Rows[swing.Pressure] {
-		add(inPressureMost, r.Most.Value, r.Most.U, math.Inf(-1))
+		add(inPressureMost, r.Most.Value, r.Most.U, none, any)
 	}
 	if r.Least != r.Rows[swing.Pressure] {
-		add(inPressureLeast, r.Least.Value, r.Least.U, math.Inf(-1))
+		add(inPressureLeast, r.Least.Value, r.Least.U, none, any)
 	}
-	add(inHandle, r.Handle.Value, r.Handle.U, 0.1)
+	add(inHandle, r.Handle.Value, r.Handle.U, 0.1, any)
 	for i := range read {
-		add(numInputs+i, read[i].value, read[i].u, math.Inf(-1))
+		add(numInputs+i, read[i].value, read[i].u, none, any)
 	}
 }
 
-// lowest is the least value that makes sense of a quantity.
-func lowest(v swing.Value) float64 {
+// bounds are the least and the largest value that make sense of a quantity.
+func bounds(v swing.Value) (low, high float64) {
 	switch v {
-	case swing.PinionX, swing.PinionY, swing.ShoeX, swing.ShoeY, swing.TrackLine, swing.Pressure,
+	case swing.PinionX, swing.PinionY, swing.ShoeX, swing.ShoeY, swing.TrackLine, swing.Pressure, swing.SpringRise,
 		swing.LeanAngle, swing.LeanAzimuth, swing.AttachedMass, swing.AttachedMoment, swing.AttachedInertia, swing.PinToEdge:
-		return math.Inf(-1)
+		return math.Inf(-1), math.Inf(1)
+	case swing.CloserLoss:
+		return 0, 0.9
+	case swing.PressureFades:
+		return float64(2 * quantity.Degree), math.Inf(1)
+	case swing.Blend:
+		return float64(0.5 * quantity.Degree), math.Inf(1)
 	}
-	return 0
+	return 0, math.Inf(1)
 }
 
 // inputName is what an input is called.

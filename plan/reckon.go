@@ -111,33 +111,41 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 		}
 	}
 	s.Sweep, s.Latch = m.Values()[swing.SweepViscous], m.Values()[swing.LatchViscous]
-	m.SetAir(x[inPressureMost], oil)
-	s.Worst30 = k.mover.Close(&m, 30*q.Degree, nil)
-	s.Worst5 = k.mover.Close(&m, 5*q.Degree, nil)
-	out[fact.LatchesFrom30], out[fact.LatchesFrom5] = shuts(s.Worst30), shuts(s.Worst5)
-	if _, s.Reachable = m.Arm().Reach(90 * q.Degree); !s.Reachable {
+	_, s.Reachable = m.Arm().Reach(90 * q.Degree)
+	if x[inPressureMost] != usual {
+		m.SetAir(x[inPressureMost], oil)
+	}
+	k.latches(&m, &s, out, first)
+	if !s.Reachable {
 		return s
 	}
 	if x[inPressureMost] != usual {
-		s.Worst90 = k.mover.Close(&m, 90*q.Degree, nil)
 		m.SetAir(usual, oil)
 	}
 	k.close(&m, &s, out)
-	if x[inPressureMost] == usual {
-		s.Worst90 = s.From90
-	}
-	out[fact.LatchesFrom90] = shuts(s.Worst90)
 	return s
 }
 
-func shuts(m swing.Motion) float64 {
-	if m.End == swing.Unfinished {
-		return math.NaN()
+// latches: does it shut from anywhere, at the worst of air?
+func (k *reckoner) latches(m *swing.Model, s *Swing, out []float64, follow bool) {
+	angles := [...]q.Angle{5 * q.Degree, 30 * q.Degree, 90 * q.Degree}
+	ids := [...]fact.ID{fact.LatchesFrom5, fact.LatchesFrom30, fact.LatchesFrom90}
+	n := len(angles)
+	if !s.Reachable {
+		n--
 	}
-	if m.End.Shut() {
-		return 1
+	var shut [len(angles)]bool
+	failed := k.mover.ShutsFrom(m, angles[:n], shut[:n])
+	for i := range n {
+		if !failed {
+			out[ids[i]] = truth(shut[i])
+		}
 	}
-	return 0
+	if follow {
+		for i, motion := range []*swing.Motion{&s.Worst5, &s.Worst30, &s.Worst90}[:n] {
+			*motion = k.mover.Close(m, angles[i], nil)
+		}
+	}
 }
 
 // leaf: what is this leaf really like?
