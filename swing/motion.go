@@ -92,9 +92,9 @@ func (mv *Mover) Open(m *Model, push quantity.Torque, from, to quantity.Angle, m
 
 func (mv *Mover) options() ode.Options {
 	if mv.Exact {
-		return ode.Options{Rel: 1e-9, AbsAngle: 1e-10, AbsRate: 1e-10, MaxTries: 100_000}
+		return ode.Options{Rel: 1e-9, AbsAngle: 1e-10, AbsRate: 1e-10, MaxTries: 500_000}
 	}
-	return ode.Options{Rel: 2e-5, AbsAngle: 5e-6, AbsRate: 5e-6, MaxTries: 20_000}
+	return ode.Options{Rel: 1e-5, AbsAngle: 5e-6, AbsRate: 5e-6, MaxTries: 100_000}
 }
 
 // run follows the motion phase by phase. A phase ends where the seals or the
