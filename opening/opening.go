@@ -149,7 +149,7 @@ func (Hand) Choices() []string {
 
 // Frame is frame and hinges as found.
 type Frame struct {
-	Hand     Hand                 `key:"hand" doc:"Hand and swing, seen from the outside or key side: LH, RH, and reverse LHR, RHR."`
+	Hand     Hand                 `key:"hand" doc:"Side of the hinges, seen from the outside or key side: left or right, and reverse where the leaf swings toward you."`
 	PinAlong q.Measured[q.Length] `key:"pin_to_edge" doc:"Distance from the hinge pin to the leaf's hinge edge, along the closed leaf."`
 	PinOff   q.Measured[q.Length] `key:"pin_to_face" doc:"Distance from the hinge pin to the leaf's pull face, square to it."`
 	Friction q.Measured[q.Force]  `key:"friction" from:"0" doc:"Slow push that keeps the leaf moving, arm off."`

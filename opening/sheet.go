@@ -57,7 +57,7 @@ type ArmSheet struct {
 	Fore   q.Measured[q.Length] `key:"forearm" over:"0" doc:"Length of the forearm, elbow to shoe; not for a slide track."`
 	Pinion Point                `key:"pinion" doc:"Where the template puts the pinion; an opening may say where it really is."`
 	Shoe   Point                `key:"shoe" doc:"Where the template puts the shoe, or one point of the track's line."`
-	Elbow  Side                 `key:"elbow" doc:"Side toward which the elbow lies when the leaf is closed; for a slide track, whether the roller runs on the latch or hinge side is told by roller."`
+	Elbow  Side                 `key:"elbow" doc:"Side toward which the elbow lies when the leaf is closed; not for a slide track."`
 	Body   Seat                 `key:"body" doc:"What a slide track's closer body is fixed to; the other arms imply it."`
 	Side   Side                 `key:"side" doc:"Side on which a slide track's closer sits; the other arms imply it."`
 	Roller RollerSide           `key:"roller" doc:"Where a slide track's roller lies from the pinion when the leaf is closed."`
@@ -94,7 +94,7 @@ type CloserSheet struct {
 type Power struct {
 	Size   q.Measured[q.Ratio]       `key:"size" need:"yes" over:"0" doc:"Marked power setting, a number such as 3 or 3.5."`
 	Closed q.Measured[q.Torque]      `key:"torque_closed" need:"yes" from:"0" doc:"Spring torque at the pinion with the leaf closed."`
-	Rate   q.Measured[q.TorsionRate] `key:"torque_rise" from:"0" doc:"Rise of the spring torque per turn of the pinion."`
+	Rate   q.Measured[q.TorsionRate] `key:"torque_rise" from:"0" doc:"Rise of the spring torque per angle that the pinion turns."`
 }
 
 // Valve is one valve's resistance at one known position.
