@@ -1,0 +1,242 @@
+package swing
+
+import (
+	"bytes"
+	"encoding/json"
+	"fmt"
+	"math"
+	"os"
+	"os/exec"
+	"sync"
+	"testing"
+
+	"swingwright/quantity"
+)
+
+// A refCase is one motion as testdata/closing.py reads it.
+type refCase struct {
+	Values map[string]float64 `json:"values"`
+	Closer bool               `json:"closer"`
+	Track  bool               `json:"track"`
+	OnLeaf bool               `json:"on_leaf"`
+	Bend   int                `json:"bend"`
+	Latch  bool               `json:"latch"`
+	From   float64            `json:"from"`
+	Push   float64            `json:"push,omitempty"`
+	To     *float64           `json:"to,omitempty"`
+	Marks  []float64          `json:"marks"`
+
+	seed  uint64
+	model Model
+}
+
+// A refMotion is what it writes.
+type refMotion struct {
+	End    string     `json:"end"`
+	Time   float64    `json:"time"`
+	Angle  float64    `json:"angle"`
+	Rate   float64    `json:"rate"`
+	Energy float64    `json:"energy"`
+	Marks  []*float64 `json:"marks"`
+}
+
+// What is asked of the times, the energies and the angles of rest.
+const (
+	closeTime   = 2e-3       // s
+	closeEnergy = 1e-3       // of the peak energy
+	closeAngle  = 0.05 * deg // rad
+)
+
+var closingMarks = []float64{90 * deg, 80 * deg, 70 * deg, 12 * deg, 10 * deg, 0}
+var openingMarks = []float64{10 * deg, 60 * deg, 80 * deg, 90 * deg}
+
+// python finds an interpreter that has SciPy. Debian's goes with its own
+// interpreter, whatever python3 comes first in PATH.
+var python = sync.OnceValue(func() string {
+	for _, name := range []string{"/usr/bin/python3", "python3"} {
+		if exec.Command(name, "-c", "import scipy.integrate").Run() == nil {
+			return name
+		}
+	}
+	return ""
+})
+
+// askSciPy hands cases to testdata/closing.py and reads what it writes into out.
+func askSciPy(cases []refCase, out any, args ...string) error {
+	if python() == "" {
+		return fmt.Errorf("no Python with SciPy found, which the reference runs need; install it (Debian: apt-get install python3-scipy) or pass -short to leave them out")
+	}
+	in, err := json.Marshal(map[string][]refCase{"cases": cases})
+	if err != nil {
+		return err
+	}
+	cmd := exec.Command(python(), append([]string{"testdata/closing.py"}, args...)...)
+	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
+	text, err := cmd.Output()
+	if err != nil {
+		return fmt.Errorf("testdata/closing.py: %w", err)
+	}
+	return json.Unmarshal(text, out)
+}
+
+// refOf is a model as the reference reads it.
+func refOf(m Model, seed uint64) refCase {
+	c := refCase{
+		Values: map[string]float64{}, Closer: m.link.Closer, Track: m.link.Track, OnLeaf: m.link.OnLeaf,
+		Bend: m.link.Bend, Latch: m.link.Latch, From: 90 * deg, Marks: closingMarks, seed: seed, model: m,
+	}
+	for i, s := range Symbols {
+		c.Values[s.Key] = m.v[i]
+	}
+	return c
+}
+
+// referenceCases are 200 closings from 70° to 105° and 60 openings by a
+// push that carries some to 100° and leaves others standing.
+func referenceCases() ([]refCase, error) {
+	var cases []refCase
+	for seed := range uint64(200) {
+		m, err := random(seed)
+		if err != nil {
+			return nil, err
+		}
+		c, d := refOf(m, seed), diceOf(seed+1000)
+		if d.chance(0.7) {
+			c.From = d.in(71, 105) * deg
+		}
+		cases = append(cases, c)
+	}
+	for seed := range uint64(60) {
+		m, err := random(500 + seed)
+		if err != nil {
+			return nil, err
+		}
+		c, d := refOf(m, 500+seed), diceOf(seed+2000)
+		to := 100 * deg
+		c.From, c.To, c.Marks = 0, &to, openingMarks
+		c.Push = d.in(0.9, 1.7) * float64(m.LargestHandMoment(0, 100*quantity.Degree))
+		cases = append(cases, c)
+	}
+	return cases, nil
+}
+
+// ours is the same motion by this package.
+func (c *refCase) ours(mv *Mover) (Motion, []Mark) {
+	marks := make([]Mark, len(c.Marks))
+	for i, a := range c.Marks {
+		marks[i].Angle = quantity.Angle(a)
+	}
+	if c.To != nil {
+		return mv.Open(&c.model, quantity.Torque(c.Push), quantity.Angle(c.From), quantity.Angle(*c.To), marks), marks
+	}
+	return mv.Close(&c.model, quantity.Angle(c.From), marks), marks
+}
+
+// agreement is how far two reckonings of the same motions lie apart at worst.
+type agreement struct {
+	time, energy, angle float64 // s, ratio, rad
+	closings, openings  int
+	marks               int
+	ends                map[End]int
+	arms                map[string]int // closings that shut, by arm
+	problems            []string
+}
+
+// compare runs the reference motions here and in SciPy, once for all tests.
+var compare = sync.OnceValues(func() (agreement, error) {
+	a := agreement{ends: map[End]int{}, arms: map[string]int{}}
+	cases, err := referenceCases()
+	if err != nil {
+		return a, err
+	}
+	var want struct{ Motions []refMotion }
+	if err := askSciPy(cases, &want); err != nil {
+		return a, err
+	}
+	if len(want.Motions) != len(cases) {
+		return a, fmt.Errorf("testdata/closing.py returned %d motions of %d", len(want.Motions), len(cases))
+	}
+	var mv Mover
+	for i := range cases {
+		got, marks := cases[i].ours(&mv)
+		a.add(&cases[i], &got, marks, &want.Motions[i])
+	}
+	return a, nil
+})
+
+func (a *agreement) add(c *refCase, got *Motion, marks []Mark, want *refMotion) {
+	fail := func(format string, args ...any) {
+		what := "closing"
+		if c.To != nil {
+			what = "opening"
+		}
+		a.problems = append(a.problems, fmt.Sprintf("%s %d: ", what, c.seed)+fmt.Sprintf(format, args...))
+	}
+	a.ends[got.End]++
+	if c.To != nil {
+		a.openings++
+	} else {
+		a.closings++
+		if got.End.Shut() {
+			a.arms[armKinds[c.seed%uint64(len(armKinds))].name]++
+		}
+	}
+	if got.End.String() != want.End {
+		fail("%v at %.3f° after %.3f s, SciPy: %s at %.3f° after %.3f s", got.End, float64(got.Angle)/deg, got.Time, want.End, want.Angle/deg, want.Time)
+		return
+	}
+	for i, m := range marks {
+		at := math.NaN()
+		if want.Marks[i] != nil {
+			at = *want.Marks[i]
+		}
+		switch off := math.Abs(float64(m.Time) - at); {
+		case math.IsNaN(float64(m.Time)) && math.IsNaN(at):
+		case !(off <= closeTime):
+			fail("%.0f° at %.5f s, SciPy: %.5f s", float64(m.Angle)/deg, m.Time, at)
+		default:
+			a.marks++
+			a.time = max(a.time, off)
+		}
+	}
+	energy := math.Abs(float64(got.Energy)/want.Energy - 1)
+	if want.Energy == 0 && got.Energy == 0 {
+		energy = 0
+	}
+	if !(energy <= closeEnergy) {
+		fail("peak energy %.6g J, SciPy: %.6g J", got.Energy, want.Energy)
+	}
+	angle := math.Abs(float64(got.Angle) - want.Angle)
+	if !(angle <= closeAngle) {
+		fail("ends at %.4f°, SciPy: %.4f°", float64(got.Angle)/deg, want.Angle/deg)
+	}
+	a.energy, a.angle = max(a.energy, energy), max(a.angle, angle)
+}
+
+// Two hundred random closings and sixty openings agree with an independent
+// program in the time of every mark, the peak energy and the ending.
+func TestMotionsAgreeWithSciPy(t *testing.T) {
+	if testing.Short() {
+		t.Skip("the reference runs take a minute")
+	}
+	a, err := compare()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, p := range a.problems {
+		t.Error(p)
+	}
+	t.Logf("%d closings, %d openings, %d marks; endings %v; shut by arm %v", a.closings, a.openings, a.marks, a.ends, a.arms)
+	t.Logf("worst: %.3f ms, energy %.4f %%, angle %.5f°", a.time*1e3, a.energy*100, a.angle/deg)
+	// The comparison is worth something only while every ending and every arm is in it.
+	for _, e := range []End{Latched, Closed, RestsOpen, Struck, TimedOut} {
+		if a.ends[e] < 3 {
+			t.Errorf("only %d motions end %q; draw other models", a.ends[e], e)
+		}
+	}
+	for _, k := range armKinds {
+		if a.arms[k.name] < 15 {
+			t.Errorf("only %d closings shut with a %s; draw other models", a.arms[k.name], k.name)
+		}
+	}
+}
