@@ -22,7 +22,7 @@ func surveyedFacts(o *opening.Opening, r *Resolved, facts *[fact.Count]float64) 
 	facts[fact.HasLatch] = truth(r.Link.Latch)
 	choice(facts, fact.Operation, string(u.Operation))
 	choice(facts, fact.Activation, string(u.Activation))
-	choice(facts, fact.ReleaseMotion, string(o.Latch.Motion))
+	choice(facts, fact.ReleaseMotion, string(r.Release))
 	if r.Size.Known {
 		facts[fact.CloserSize] = r.Size.Value
 	}

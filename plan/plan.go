@@ -19,10 +19,10 @@ type Plan struct {
 	Swing    Swing
 	Findings []Finding
 	Cautions []Caution
-	//GAPS
-	//DOUBTS
-	Problem error // why the model could not be reckoned, nil when it could
-	read    readings
+	Gaps     []opening.Gap   // what is missing for this opening
+	Doubts   []opening.Doubt // what was entered and is hard to believe
+	Problem  error           // why the model could not be reckoned, nil when it could
+	read     readings
 }
 
 // Fact is one fact of an opening. A yes or no is 1 or 0, a choice its place in

@@ -28,6 +28,8 @@ type reckoner struct {
 	mover  swing.Mover
 	fit    swing.Fit
 	fitted bool
+	// reachable tells that the arm reaches 90 degrees by the best estimates.
+	reachable bool
 }
 
 // marks are the angles whose passing is timed, in falling order; the mark at
@@ -111,7 +113,10 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 		}
 	}
 	s.Sweep, s.Latch = m.Values()[swing.SweepViscous], m.Values()[swing.LatchViscous]
-	_, s.Reachable = m.Arm().Reach(90 * q.Degree)
+	if first {
+		_, k.reachable = m.Arm().Reach(90 * q.Degree)
+	}
+	s.Reachable = k.reachable
 	if x[inPressureMost] != usual {
 		m.SetAir(x[inPressureMost], oil)
 	}
@@ -173,28 +178,21 @@ func (k *reckoner) closer(m *swing.Model, out []float64) {
 	out[fact.CloserOpeningMoment0To60] = float64(m.LargestOpeningMoment(0, 60*q.Degree))
 	out[fact.CloserEfficiency] = float64(m.ClosingMoment(2*q.Degree) / m.OpeningMoment(2*q.Degree))
 	if k.r.Backcheck {
-		out[fact.BackcheckFrom] = leafAngle(m, m.Values()[swing.CheckZone])
+		out[fact.BackcheckFrom] = leafAngle(m, swing.CheckZone)
 	}
 	if k.r.LatchZone {
-		out[fact.LatchZoneFrom] = leafAngle(m, m.Values()[swing.LatchZone])
+		out[fact.LatchZoneFrom] = leafAngle(m, swing.LatchZone)
 	}
 }
 
-// leafAngle is the leaf angle at which the pinion has turned by psi, NaN beyond 180°.
-func leafAngle(m *swing.Model, psi float64) float64 {
-	lo, hi := 0.0, math.Pi
-	if p, _, ok := m.Arm().Turn(hi); ok && p < psi {
+// leafAngle is the leaf angle at which a zone of the valves begins, NaN where
+// the arm does not get there.
+func leafAngle(m *swing.Model, zone swing.Value) float64 {
+	theta, ok := m.LeafAngle(q.Angle(m.Values()[zone]))
+	if !ok {
 		return math.NaN()
 	}
-	for range 40 {
-		mid := (lo + hi) / 2
-		if p, _, ok := m.Arm().Turn(mid); ok && p < psi {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	return hi
+	return float64(theta)
 }
 
 // close: how does it shut, left to itself?

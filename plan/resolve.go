@@ -190,7 +190,11 @@ func (r resolver) latch(o *opening.Opening, sheets *opening.Sheets) {
 	source := surveyed
 	force, at := l.Force, r.at(l.At)
 	throw := l.Throw
+	r.Release = l.Motion
 	if sheet != nil {
+		if r.Release == "" {
+			r.Release = sheet.Motion
+		}
 		if !force.Known {
 			force, at, source = sheet.Force, edge, "hardware sheet "+sheet.Name
 		}

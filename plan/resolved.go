@@ -2,6 +2,7 @@ package plan
 
 import (
 	"swingwright/leaf"
+	"swingwright/opening"
 	"swingwright/quantity"
 	"swingwright/swing"
 )
@@ -25,6 +26,8 @@ type Resolved struct {
 	Times bool
 	// Backcheck and LatchZone tell that those zones are known, not assumed.
 	Backcheck, LatchZone bool
+	// Release is how the hand releases the latch, empty where unknown.
+	Release opening.ReleaseMotion
 	// Size is the power size the closer is set to.
 	Size Row
 	// Weight lists what the leaf's mass was built up from.

@@ -14,7 +14,7 @@ type chart struct {
 }
 
 const (
-	nodes     = 128
+	nodes     = 130
 	chartStep = 0.75 * math.Pi / 180 // rad
 	chartFrom = -3 * chartStep       // nodes beyond closed, for slopes there
 	chartTop  = chartFrom + (nodes-3)*chartStep
@@ -55,30 +55,55 @@ func (c *chart) draw(m *Model) {
 		c.still[i] = s
 		fade *= step
 	}
+	c.arm()
 }
 
-// set fills in valves and air.
-func (c *chart) set(m *Model) {
+// arm fills in what only the arm and the spring decide.
+func (c *chart) arm() {
+	for i := range c.still {
+		c.node[i].at.n, c.node[i].at.drive = c.still[i].n, c.still[i].drive
+	}
+	for i := 2; i < nodes-2; i++ {
+		p, q, r, s := &c.still[i-2], &c.still[i-1], &c.still[i+1], &c.still[i+2]
+		c.node[i].slope.n = rise(p.n, q.n, r.n, s.n)
+		c.node[i].slope.drive = rise(p.drive, q.drive, r.drive, s.drive)
+	}
+}
+
+// valves fills in the resistances.
+func (c *chart) valves(m *Model) {
 	if !c.ok {
 		return
 	}
 	for i := range c.still {
-		s := &c.still[i]
-		c.node[i].at = terms{
-			n: s.n, drive: s.drive, breeze: m.pressure*s.fade + s.lean,
-			a: s.n * s.n * m.viscous(s.psi, s.lambda), b: s.n * s.n * s.n * m.orifice(s.lambda),
-		}
+		s, at := &c.still[i], &c.node[i].at
+		at.a = s.n * s.n * m.viscous(s.psi, s.lambda)
+		at.b = s.n * s.n * s.n * m.orifice(s.lambda)
 	}
 	for i := 2; i < nodes-2; i++ {
 		p, q, r, s := &c.node[i-2].at, &c.node[i-1].at, &c.node[i+1].at, &c.node[i+2].at
-		c.node[i].slope = terms{
-			n:      (p.n - s.n + 8*(r.n-q.n)) / 12,
-			drive:  (p.drive - s.drive + 8*(r.drive-q.drive)) / 12,
-			breeze: (p.breeze - s.breeze + 8*(r.breeze-q.breeze)) / 12,
-			a:      (p.a - s.a + 8*(r.a-q.a)) / 12,
-			b:      (p.b - s.b + 8*(r.b-q.b)) / 12,
-		}
+		c.node[i].slope.a = rise(p.a, q.a, r.a, s.a)
+		c.node[i].slope.b = rise(p.b, q.b, r.b, s.b)
 	}
+}
+
+// air fills in pressure and plumb.
+func (c *chart) air(m *Model) {
+	if !c.ok {
+		return
+	}
+	for i := range c.still {
+		c.node[i].at.breeze = m.pressure*c.still[i].fade + c.still[i].lean
+	}
+	for i := 2; i < nodes-2; i++ {
+		c.node[i].slope.breeze = rise(c.node[i-2].at.breeze, c.node[i-1].at.breeze, c.node[i+1].at.breeze, c.node[i+2].at.breeze)
+	}
+}
+
+// rise is the slope times the step, from the values one and two steps before
+// and after (five-point formula; Abramowitz and Stegun, 1964, Table 25.2).
+func rise(twoBefore, before, after, twoAfter float64) float64 {
+	return (twoBefore - twoAfter + 8*(after-before)) / 12
 }
 
 // covers tells that the chart serves motions that begin at theta and close.

@@ -53,11 +53,30 @@ func (m *Model) OpeningMoment(theta quantity.Angle) quantity.Torque {
 
 // drive is n·T_s, N·m at the leaf.
 func (m *Model) drive(theta float64) float64 {
+	if m.chart.covers(theta) {
+		return m.chart.read(theta).drive
+	}
 	if !m.link.Closer {
 		return 0
 	}
 	psi, n, _ := m.arm.Turn(theta)
 	return n * m.spring(psi)
+}
+
+// LeafAngle is the leaf angle at which the pinion has turned by psi, by
+// Newton's method; ok is false where the arm does not get there.
+func (m *Model) LeafAngle(psi quantity.Angle) (theta quantity.Angle, ok bool) {
+	for range 20 {
+		at, n, ok := m.arm.At(theta)
+		if !ok || !(n > 0) {
+			return 0, false
+		}
+		step := (psi - at) / quantity.Angle(n)
+		if theta += step; math.Abs(float64(step)) < 1e-10 {
+			return theta, true
+		}
+	}
+	return 0, false
 }
 
 // LeastClosingMoment is the least ClosingMoment between two leaf angles,

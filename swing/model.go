@@ -72,6 +72,7 @@ func New(v *Values, link Linkage) (Model, error) {
 	m.seal = v[SealStiffness]
 	m.bolt = v[BoltForce] * v[BoltRadius]
 	m.chart.draw(&m)
+	m.chart.air(&m)
 	m.SetValves(v[SweepViscous], v[LatchViscous])
 	return m, nil
 }
@@ -88,15 +89,21 @@ func (m *Model) SetValves(sweep, latch float64) {
 	m.lnA = math.Log(m.latch.a / m.sweep.a)
 	m.lnB = math.Log(m.latch.b / m.sweep.b)
 	m.free = v[FreeFlow] * oil
-	m.chart.set(m)
+	m.chart.valves(m)
 }
 
 // SetAir puts another pressure (Pa) on the leaf and another temperature on the
 // oil, as the ratio of its viscosity to that at which the valves were described.
 func (m *Model) SetAir(pressure, oil float64) {
-	m.v[Pressure], m.v[OilFactor] = pressure, oil
-	m.pressure = pressure * m.v[LeafWidth] * m.v[LeafHeight] * (m.v[PinToEdge] + m.v[LeafWidth]/2)
-	m.SetValves(m.v[SweepViscous], m.v[LatchViscous])
+	if pressure != m.v[Pressure] {
+		m.v[Pressure] = pressure
+		m.pressure = pressure * m.v[LeafWidth] * m.v[LeafHeight] * (m.v[PinToEdge] + m.v[LeafWidth]/2)
+		m.chart.air(m)
+	}
+	if oil != m.v[OilFactor] {
+		m.v[OilFactor] = oil
+		m.SetValves(m.v[SweepViscous], m.v[LatchViscous])
+	}
 }
 
 // Values returns the quantities that the model was made of.

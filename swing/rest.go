@@ -15,8 +15,7 @@ func (p *phase) net(theta float64) (closing, opening, friction float64) {
 	opening = p.hand + m.breeze(theta) + m.push(theta)
 	friction = m.v[HingeFriction]
 	if m.link.Closer {
-		psi, n, _ := m.arm.Turn(theta)
-		drive := n * m.spring(psi)
+		drive := m.drive(theta)
 		opening -= drive
 		friction += math.Abs(drive) * m.v[CloserLoss]
 	}
