@@ -90,6 +90,7 @@ var opTable = [ops]op{
 	And:      {"and", 2, 2, "&&"},
 	Or:       {"or", 2, 2, "||"},
 	If:       {"if", 3, 3, "?"},
+	Doubt:    {"doubt", 1, 1, "unconfirmed"},
 	Cell:     {"cell", 1, 2, ""},
 	SureCell: {"sure_cell", 1, 2, "_sure"},
 	HasCell:  {"has_cell", 1, 2, "_has"},

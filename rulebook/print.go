@@ -74,7 +74,10 @@ func (e *Expr) write(b *strings.Builder, place int) {
 	case own < bindUnary:
 		e.Args[0].write(b, own)
 		b.WriteString(" " + opTable[e.Op].sign + " ")
-		e.Args[1].write(b, own+1)
+		if e.Op != And && e.Op != Or { // a chain of these means the same however it is bracketed
+			own++
+		}
+		e.Args[1].write(b, own)
 	default:
 		e.writeAtom(b)
 	}
