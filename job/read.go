@@ -82,19 +82,26 @@ func (r *reader) inside(name string) (file, wrong string) {
 
 // read fills v, of shape s, from the named file.
 func (r *reader) read(name string, s *shape, v reflect.Value) {
+	root, text, p := r.root(name)
+	if p != nil {
+		r.problems.add(*p)
+		return
+	}
+	w := &walker{reader: r, file: name, lines: linesOf(text)}
+	w.value(root, s, nil, v)
+}
+
+// root returns the root of the YAML in the named file, and its text.
+func (r *reader) root(name string) (*yaml.Node, []byte, *Problem) {
 	text, p := r.load(name)
 	if p == nil {
 		text, p = plainText(name, text)
 	}
-	if p == nil {
-		var root *yaml.Node
-		if root, p = parse(name, text); p == nil {
-			w := &walker{reader: r, file: name, lines: linesOf(text)}
-			w.value(root, s, nil, v)
-			return
-		}
+	if p != nil {
+		return nil, nil, p
 	}
-	r.problems.add(*p)
+	root, p := parse(name, text)
+	return root, text, p
 }
 
 // load returns the bytes of a file.

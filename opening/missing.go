@@ -30,9 +30,11 @@ func Missing(o *Opening, sheets *Sheets) []Gap {
 	g.use(&o.Use)
 	g.leaf(&o.Leaf)
 	g.frame(&o.Frame)
-	if o.Closer.isBlank() {
-		g.add("closer", stopsCloser, "Nothing is written down of the closer.", "Read its label, note how it is mounted and which arm it has, and copy the maker's sheet.")
-	} else {
+	switch {
+	case o.Closer.None == "yes":
+	case o.Closer.isBlank():
+		g.add("closer", stopsCloser, "Nothing is written down of the closer.", "Read its label, note how it is mounted and which arm it has, and copy the maker's sheet; or write none: yes.")
+	default:
 		closer, arm := find(sheets.Closers, o.Closer.Sheet), find(sheets.Arms, o.Closer.Arm)
 		g.spring(&o.Closer, closer)
 		g.arm(&o.Closer, arm)

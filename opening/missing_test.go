@@ -88,6 +88,7 @@ func TestMissing(t *testing.T) {
 			o.Closer.SweepTime.Known, o.Closer.LatchTime.Known = false, false
 			o.Closer.SweepTurns, o.Closer.LatchTurns = q.Exactly(q.Turns(1)), q.Exactly(q.Turns(1))
 		}, nil},
+		{"closer, which is not there", func(o *opening.Opening, s *opening.Sheets) { o.Closer = opening.Closer{None: "yes"} }, nil},
 		{"latch and seal, which are not there", func(o *opening.Opening, s *opening.Sheets) {
 			o.Latch, o.Seal = opening.Latch{None: "yes"}, opening.Seal{None: "yes"}
 		}, nil},

@@ -167,6 +167,7 @@ func (Lean) Choices() []string { return []string{"pull", "push", "latch", "hinge
 
 // Closer is closer and arm as found.
 type Closer struct {
+	None          YesNo               `key:"none" doc:"yes where the opening has no closer."`
 	Sheet         string              `key:"sheet" ref:"closer" doc:"Name of the closer's hardware sheet."`
 	Arm           string              `key:"arm" ref:"arm" doc:"Name of the arm's hardware sheet."`
 	Size          q.Measured[q.Ratio] `key:"size" over:"0" doc:"Power setting found, a number such as 3 or 3.5."`

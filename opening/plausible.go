@@ -105,6 +105,9 @@ func (ds *doubts) frame(f *Frame) {
 }
 
 func (ds *doubts) closer(c *Closer, width q.Measured[q.Length]) {
+	if c.None == "yes" && !c.isBlank() {
+		ds.add("closer.none", string(c.None), "a closer is described all the same")
+	}
 	span(ds, "closer.size", c.Size, 1, 7, "the standards know sizes 1 to 7")
 	for i := range c.Gauged {
 		ds.gauged(fmt.Sprintf("closer.gauged[%d]", i), &c.Gauged[i], width)

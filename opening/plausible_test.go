@@ -51,6 +51,7 @@ func TestImplausible(t *testing.T) {
 		{"gauge beyond the leaf", func(o *opening.Opening) { o.Closer.Gauged[0].At = q.Exactly(38 * q.Inch) }, "closer.gauged[0].at: "},
 		{"minutes for seconds", func(o *opening.Opening) { o.Closer.SweepTime = q.Exactly(q.Time(360)) }, "closer.sweep_time: 360"},
 		{"size of another kind", func(o *opening.Opening) { o.Closer.Size = q.Exactly(q.Ratio(30)) }, "closer.size: 30 is outside the usual 1 to 7: "},
+		{"closer that is not there", func(o *opening.Opening) { o.Closer.None = "yes" }, "closer.none: "},
 		{"latch that is not there", func(o *opening.Opening) { o.Latch.None = "yes" }, "latch.none: yes: a latch is described"},
 		{"fire-rated without latch", func(o *opening.Opening) {
 			o.Latch, o.Use.FireRated = opening.Latch{None: "yes"}, "yes"
