@@ -26,6 +26,7 @@ type reckoner struct {
 	x      [numInputs]float64 // best estimates
 	given  [fact.Count]float64
 	mover  swing.Mover
+	model  swing.Model
 	fit    swing.Fit
 	fitted bool
 	// reachable tells that the arm reaches 90 degrees by the best estimates.
@@ -90,25 +91,26 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	copy(out, k.given[:])
 	var v swing.Values
 	copy(v[:], x[:swing.NumValues])
-	m, err := swing.New(&v, k.r.Link)
-	if err != nil {
+	var err error
+	if k.model, err = swing.New(&v, k.r.Link); err != nil {
 		return s
 	}
-	k.leaf(&m, out)
+	m := &k.model
+	k.leaf(m, out)
 	out[fact.HandleRadius] = x[inHandle]
 	usual, oil := v[swing.Pressure], v[swing.OilFactor]
 	m.SetAir(x[inPressureLeast], oil)
-	k.hand(&m, out)
+	k.hand(m, out)
 	if !k.r.Link.Closer {
 		return s
 	}
-	k.closer(&m, out)
+	k.closer(m, out)
 	m.SetAir(x[inPressureMost], oil)
 	s.Budget = m.BudgetAt(5 * q.Degree)
 	out[fact.LatchMargin] = float64(s.Budget.Margin())
 	if k.fitted && !first {
 		m.SetAir(usual, 1)
-		if !k.mover.Refit(&m, &k.fit, k.found(x)) {
+		if !k.mover.Refit(m, &k.fit, k.found(x)) {
 			return s
 		}
 	}
@@ -120,14 +122,14 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	if x[inPressureMost] != usual {
 		m.SetAir(x[inPressureMost], oil)
 	}
-	k.latches(&m, &s, out, first)
+	k.latches(m, &s, out, first)
 	if !s.Reachable {
 		return s
 	}
 	if x[inPressureMost] != usual {
 		m.SetAir(usual, oil)
 	}
-	k.close(&m, &s, out)
+	k.close(m, &s, out)
 	return s
 }
 

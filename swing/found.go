@@ -137,22 +137,55 @@ func check(inverse [2][2]float64) error {
 	return nil
 }
 
+// near is the misfit, as a logarithm, from which one more step leaves less
+// than about a part in a thousand.
+const near = 0.015
+
 // Refit sets the valves of a model much like the one that was fitted, so that
-// it closes in the times given: one closing, corrected by the slopes of the
-// fit. What is left of the misfit is of second order in the difference. ok is
-// false where the model does not close.
-func (mv *Mover) Refit(m *Model, f *Fit, found Found) bool {
-	near := *f
-	near.found = found
+// it closes in the times given: a closing or two, corrected by the slopes of the
+// fit, which are brought up to date on the way (Broyden, "A class of methods for
+// solving nonlinear simultaneous equations", Math. Comp. 19 (1965) 577-593). ok is
+// false where the model does not close, or not in those times.
+func (mv *Mover) Refit(m *Model, f *Fit, found Found) (ok bool) {
+	g := *f
+	g.found = found
+	ratio := f.lnA[1] - f.lnA[0]
 	shift := math.Log(m.drive(math.Pi/4) / f.weakness) // a stronger spring wants more resistance
-	for i := range near.lnA {
-		near.lnA[i] += shift
+	for i := range g.lnA {
+		g.lnA[i] += shift
 	}
-	r, ok := mv.misfit(m, &near, near.lnA)
-	if !ok {
-		return false
+	before, last := g.lnA, [2]float64{}
+	for try := range 8 {
+		r, ok := mv.misfit(m, &g, g.lnA)
+		if !ok {
+			return false
+		}
+		if try > 0 {
+			g.learn([2]float64{g.lnA[0] - before[0], g.lnA[1] - before[1]}, [2]float64{r[0] - last[0], r[1] - last[1]})
+		}
+		before, last = g.lnA, r
+		g.step(r, ratio)
+		if math.Abs(r[0]) < near && math.Abs(r[1]) < near {
+			m.SetValves(math.Exp(g.lnA[0]), math.Exp(g.lnA[1]))
+			return true
+		}
 	}
-	near.step(r, f.lnA[1]-f.lnA[0])
-	m.SetValves(math.Exp(near.lnA[0]), math.Exp(near.lnA[1]))
-	return true
+	return false
+}
+
+// learn makes the slopes agree with what a step s of the resistances did to the
+// misfit, y: H += (s − H·y)·sᵀH/(sᵀH·y).
+func (f *Fit) learn(s, y [2]float64) {
+	h := &f.inverse
+	hy := [2]float64{h[0][0]*y[0] + h[0][1]*y[1], h[1][0]*y[0] + h[1][1]*y[1]}
+	sh := [2]float64{s[0]*h[0][0] + s[1]*h[1][0], s[0]*h[0][1] + s[1]*h[1][1]}
+	shy := sh[0]*y[0] + sh[1]*y[1]
+	if math.Abs(shy) < 1e-12 {
+		return
+	}
+	for i := range h {
+		for k := range h[i] {
+			h[i][k] += (s[i] - hy[i]) * sh[k] / shy
+		}
+	}
 }

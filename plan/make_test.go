@@ -1,0 +1,270 @@
+package plan
+
+import (
+	"io/fs"
+	"math"
+	"os"
+	"reflect"
+	"testing"
+
+	"swingwright/fact"
+	"swingwright/internal/propagate"
+	"swingwright/job"
+	"swingwright/judge"
+	"swingwright/opening"
+	"swingwright/quantity"
+	"swingwright/rulebook"
+	"swingwright/rulebook/author"
+	"swingwright/swing"
+)
+
+// clinic is the demo job, with the rulebooks it names and its own rules.
+func clinic(t testing.TB) (*job.Job, []*rulebook.Book) {
+	t.Helper()
+	folder := os.DirFS("../demo/harbour-street-clinic")
+	j, err := job.Decode(folder, "job.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return j, booksOf(t, j, folder)
+}
+
+func booksOf(t testing.TB, j *job.Job, folder fs.FS) (books []*rulebook.Book) {
+	t.Helper()
+	for _, id := range j.Rulebooks {
+		b, err := author.BuiltinBook(id)
+		if err != nil {
+			t.Fatal(err)
+		}
+		books = append(books, b)
+	}
+	for _, name := range j.OwnRules {
+		b, err := author.Load(folder, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		books = append(books, b)
+	}
+	return books
+}
+
+func demoPlan(t testing.TB, id string) *Plan {
+	t.Helper()
+	j, books := clinic(t)
+	return Make(demoOpening(t, j, id), &j.Sheets, books, Options{})
+}
+
+func demoOpening(t testing.TB, j *job.Job, id string) *opening.Opening {
+	t.Helper()
+	for i := range j.Openings {
+		if j.Openings[i].ID == id {
+			return &j.Openings[i]
+		}
+	}
+	t.Fatalf("the demo has no opening %s", id)
+	return nil
+}
+
+func verdicts(p *Plan, v judge.Verdict) map[string]bool {
+	found := map[string]bool{}
+	for _, f := range p.Findings {
+		if f.Verdict == v && !f.Caution {
+			found[f.Rule.ID] = true
+		}
+	}
+	return found
+}
+
+// The demo's openings are what they are said to be.
+func TestDemo(t *testing.T) {
+	for _, c := range []struct {
+		id    string
+		stand Standing
+		short []string // rules that must fall short, among others
+	}{
+		{"101", Good, nil},
+		{"102", Bad, []string{"close-90-to-10", "energy-closing"}},
+		{"103", Bad, []string{"latches-from-90", "latches-from-5"}},
+		{"104", Bad, []string{"open-by-hand"}},
+		{"105", Undecided, nil},
+	} {
+		p := demoPlan(t, c.id)
+		if got := Stand(p.Findings); got != c.stand {
+			t.Errorf("%s stands %d, want %d", c.id, got, c.stand)
+			for _, f := range p.Findings {
+				t.Logf("  %s/%s %v caution=%v %s", f.Book.ID, f.Rule.ID, f.Verdict, f.Caution, f.Why)
+			}
+		}
+		short := verdicts(p, judge.FallsShort)
+		for _, rule := range c.short {
+			if !short[rule] {
+				t.Errorf("%s: %s does not fall short; these do: %v", c.id, rule, short)
+			}
+		}
+	}
+}
+
+// Draws and the linear law give the same spread wherever the demo's answers
+// are numbers and the laws are near enough to linear.
+func TestDrawsAgreeWithTheLinearLaw(t *testing.T) {
+	j, _ := clinic(t)
+	for _, id := range []string{"101", "102", "104"} {
+		o := demoOpening(t, j, id)
+		var mk Maker
+		p := mk.Make(o, &j.Sheets, nil, Options{Draws: 4096})
+		k := mk.readers[0]
+		linear, err := propagate.Linear(mk.inputs, fact.Count, mk.draw(&k, nil, p.read))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i := range fact.Count {
+			f := fact.ID(i).Fact()
+			law, drawn := linear.U(i), mk.draws.Summary(i).SD
+			if f.Kind != fact.Number || !(law > 1e-9*math.Abs(linear.Value(i))) {
+				continue
+			}
+			// 4096 draws scatter by 1.1 %; what is left is curvature
+			within := 0.06
+			switch fact.ID(i) {
+			case fact.ClosePeakEnergy, fact.CloseImpactEnergy, fact.CloseImpactRate:
+				within = 0.25 // squares and small differences of large spreads
+			case fact.CloserMoment0To4, fact.CloserEfficiency:
+				within = 0.1
+			}
+			if math.Abs(drawn/law-1) > within {
+				t.Errorf("%s %s: draws give %.4g, the linear law %.4g", id, f.Name, drawn, law)
+			}
+		}
+	}
+}
+
+// The same input gives the same bits, however many share the work.
+func TestPlansRepeat(t *testing.T) {
+	j, books := clinic(t)
+	o := demoOpening(t, j, "102")
+	var mk Maker
+	mk.Make(demoOpening(t, j, "104"), &j.Sheets, books, Options{}) // leaves its memory behind
+	one := Make(o, &j.Sheets, books, Options{})
+	two := mk.Make(o, &j.Sheets, books, Options{Workers: 3})
+	if !sameBits(one.Facts, two.Facts) {
+		t.Error("the facts differ")
+	}
+	for i := range one.Findings {
+		a, b := one.Findings[i], two.Findings[i]
+		if a.Verdict != b.Verdict || math.Float64bits(a.Margin) != math.Float64bits(b.Margin) || math.Float64bits(a.U) != math.Float64bits(b.U) {
+			t.Errorf("%s differs: %+v and %+v", a.Rule.ID, a, b)
+		}
+	}
+	if other := Make(o, &j.Sheets, books, Options{Seed: 2}); sameBits(one.Facts, other.Facts) {
+		t.Error("another seed gives the same spreads: the draws are not drawn")
+	}
+}
+
+func sameBits(a, b [fact.Count]Fact) bool {
+	for i := range a {
+		if math.Float64bits(a[i].Value) != math.Float64bits(b[i].Value) || math.Float64bits(a[i].U) != math.Float64bits(b[i].U) {
+			return false
+		}
+	}
+	return true
+}
+
+// The hand of the opening changes nothing that is computed: the mechanics
+// never know it.
+func TestHandDoesNotMatter(t *testing.T) {
+	j, books := clinic(t)
+	o := *demoOpening(t, j, "102")
+	one := Make(&o, &j.Sheets, books, Options{})
+	o.Frame.Hand = "RHR"
+	two := Make(&o, &j.Sheets, books, Options{})
+	if !sameBits(one.Facts, two.Facts) {
+		t.Error("the facts differ between hands")
+	}
+}
+
+// What is written in other units means the same.
+func TestUnitsDoNotMatter(t *testing.T) {
+	j, books := clinic(t)
+	o := *demoOpening(t, j, "101")
+	one := Make(&o, &j.Sheets, books, Options{})
+	reread(t, &o.Leaf.Width, "908.05 mm ± 1.5875 mm")
+	reread(t, &o.Leaf.Weight, "53.523900 kg ± 1.814369 kg")
+	reread(t, &o.Frame.Friction, "2.66893 N ± 0.444822 N")
+	two := Make(&o, &j.Sheets, books, Options{})
+	for i := range one.Facts {
+		a, b := one.Facts[i], two.Facts[i]
+		if math.Abs(a.Value-b.Value) > 1e-5*math.Abs(a.Value)+1e-9 {
+			t.Errorf("%s: %g and %g", fact.ID(i), a.Value, b.Value)
+		}
+	}
+}
+
+func reread[Q quantity.Quantity](t *testing.T, m *quantity.Measured[Q], text string) {
+	t.Helper()
+	got, err := quantity.Parse[Q](text)
+	if err != nil {
+		t.Fatal(err)
+	}
+	*m = got
+}
+
+// A reading outranks what is computed, and brings its own spread.
+func TestReadingOutranksComputation(t *testing.T) {
+	j, books := clinic(t)
+	o := *demoOpening(t, j, "102")
+	o.Readings = append([]opening.Reading(nil), opening.Reading{Fact: "closing.time_90_to_10", Value: "4.2 s ± 0.2 s"})
+	p := Make(&o, &j.Sheets, books, Options{})
+	f := p.Facts[fact.CloseTime90To10]
+	if f.Origin != Read || f.Value != 4.2 || math.Abs(f.U-0.1) > 1e-12 {
+		t.Errorf("fact is %+v, want the reading, 4.2 s with u 0.1 s", f)
+	}
+	if !verdicts(p, judge.Meets)["close-90-to-10"] {
+		t.Error("close-90-to-10 does not meet its limit by the reading")
+	}
+}
+
+// An opening with nothing but a name gets a plan that says what is missing,
+// and passes nothing that was not seen.
+func TestEmptyOpening(t *testing.T) {
+	_, books := clinic(t)
+	p := Make(&opening.Opening{ID: "x"}, &opening.Sheets{}, books, Options{})
+	if len(p.Gaps) == 0 {
+		t.Error("nothing is missing")
+	}
+	for _, f := range p.Findings {
+		if f.Verdict == judge.Meets || f.Verdict == judge.FallsShort {
+			t.Errorf("%s %v on an opening nobody looked at", f.Rule.ID, f.Verdict)
+		}
+	}
+}
+
+// Every value of the model has a source, and an assumed one says so.
+func TestEveryValueHasASource(t *testing.T) {
+	p := demoPlan(t, "102")
+	for i, row := range p.Resolved.Rows {
+		if !row.Known || row.Source == "" {
+			t.Errorf("%s has no source: %+v", swing.Symbols[i].Key, row)
+		}
+	}
+	if reflect.DeepEqual(p.Resolved.Rows, [swing.NumValues]Row{}) {
+		t.Error("the model is empty")
+	}
+}
+
+func BenchmarkMake(b *testing.B) {
+	j, books := clinic(b)
+	var mk Maker
+	b.ReportAllocs()
+	for b.Loop() {
+		mk.Make(&j.Openings[1], &j.Sheets, books, Options{Workers: 2})
+	}
+}
+
+func BenchmarkMakeOneWorker(b *testing.B) {
+	j, books := clinic(b)
+	var mk Maker
+	b.ReportAllocs()
+	for b.Loop() {
+		mk.Make(&j.Openings[1], &j.Sheets, books, Options{})
+	}
+}
