@@ -40,12 +40,12 @@ func Linear(inputs []Input, outs int, f Function) (*Budget, error) {
 	}
 	run(b.value)
 	for i, in := range inputs {
-		if in.U == 0 {
-			continue
-		}
 		low, high := in.Mean-in.U, in.Mean+in.U
 		if in.bounded() {
 			low, high = max(low, in.Low), min(high, in.High)
+		}
+		if low == high {
+			continue // known exactly, or nearer than numbers can tell
 		}
 		x[i] = high
 		run(above)

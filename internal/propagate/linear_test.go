@@ -100,6 +100,13 @@ func TestBoundNearTheMean(t *testing.T) {
 	}
 }
 
+func TestSpreadBelowRoundingAddsNothing(t *testing.T) {
+	b := linear(t, []Input{{Mean: 1e12, U: 1e-9}, {Mean: 1, U: 2}}, 1, func(x, out []float64) { out[0] = x[0]*1e-12 + x[1] })
+	if b.Part(0, 0) != 0 || !near(b.U(0), 2, 1e-12) {
+		t.Errorf("part %v, u %v", b.Part(0, 0), b.U(0))
+	}
+}
+
 func TestCliffIsNotHidden(t *testing.T) {
 	// The second output exists only below 1.05, within the spread of the input.
 	f := func(x, out []float64) {
