@@ -2,9 +2,11 @@ package job_test
 
 import (
 	"os"
+	"slices"
 	"testing"
 
 	"swingwright/job"
+	"swingwright/opening"
 )
 
 func TestDemoDecodes(t *testing.T) {
@@ -18,6 +20,16 @@ func TestDemoDecodes(t *testing.T) {
 	heir := j.Openings[3]
 	if heir.Leaf.Width.Text != "908 mm" || heir.Frame.PinAlong.Text != "3 mm" || heir.Frame.Hand != "RH" || len(heir.Closer.Gauged) != 2 {
 		t.Errorf("104 is %+v, want the leaf of 102 with a hand and gauge readings of its own", heir)
+	}
+	for i := range j.Openings {
+		o := &j.Openings[i]
+		stops := slices.ContainsFunc(opening.Missing(o, &j.Sheets), func(g opening.Gap) bool { return g.Stops != "" })
+		if stops != (o.ID == "105") {
+			t.Errorf("%s lacks something that stops its computation: %v; only 105 was to", o.ID, stops)
+		}
+		if doubts := opening.Implausible(o); len(doubts) > 0 {
+			t.Errorf("%s has implausible values: %v", o.ID, doubts)
+		}
 	}
 	if len(heir.Survey) != 0 {
 		t.Errorf("104 took over survey notes %v of another opening", heir.Survey)

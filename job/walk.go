@@ -62,24 +62,22 @@ func (w *walker) record(n *yaml.Node, s *shape, v reflect.Value) {
 		seen |= 1 << at
 		w.leave()
 	}
-	w.checkNeeds(n, s, v)
+	w.checkNeeds(n, s)
 	w.checkRecord(n, v)
 }
 
 // checkNeeds tells the fields that a record must have and has not.
-func (w *walker) checkNeeds(n *yaml.Node, s *shape, v reflect.Value) {
+func (w *walker) checkNeeds(n *yaml.Node, s *shape) {
 	for i := range s.fields {
 		f := &s.fields[i]
-		if !f.need || !isEmpty(v.Field(i)) {
+		if !f.need {
 			continue
 		}
-		at := n
-		if given := child(n, f.key); given != nil {
-			emptyList := given.Kind == yaml.SequenceNode && len(given.Content) == 0
-			if !isBlank(given) && !emptyList || w.lost(given) != "" {
-				continue // it has a problem of its own
-			}
-			at = given
+		at := child(n, f.key)
+		if at == nil {
+			at = n
+		} else if saysSomething(at, f.shape) || w.lost(at) != "" {
+			continue // that it is right is seen to elsewhere
 		}
 		w.enter(f.key)
 		w.wrong(at, "", w.kindOf(f.shape), "fill it in: "+f.doc)
@@ -87,9 +85,14 @@ func (w *walker) checkNeeds(n *yaml.Node, s *shape, v reflect.Value) {
 	}
 }
 
-// isEmpty tells a field that says nothing, an empty list among them.
-func isEmpty(v reflect.Value) bool {
-	return v.IsZero() || v.Kind() == reflect.Slice && v.Len() == 0
+// saysSomething tells a value that is more than a blank, an empty list, or the
+// word unknown for a quantity.
+func saysSomething(n *yaml.Node, s *shape) bool {
+	if n.Kind == yaml.SequenceNode {
+		return len(n.Content) > 0
+	}
+	blank := isBlank(n) || n.Value == "" || s.form == quantityForm && n.Value == unknown
+	return n.Kind != yaml.ScalarNode || !blank
 }
 
 // list fills a slice from the items of a list.

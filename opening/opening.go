@@ -167,7 +167,6 @@ func (Lean) Choices() []string { return []string{"pull", "push", "latch", "hinge
 
 // Closer is closer and arm as found.
 type Closer struct {
-	None          YesNo               `key:"none" doc:"yes where the opening has no closer."`
 	Sheet         string              `key:"sheet" ref:"closer" doc:"Name of the closer's hardware sheet."`
 	Arm           string              `key:"arm" ref:"arm" doc:"Name of the arm's hardware sheet."`
 	Size          q.Measured[q.Ratio] `key:"size" over:"0" doc:"Power setting found, a number such as 3 or 3.5."`
@@ -181,6 +180,7 @@ type Closer struct {
 	CheckTurns    q.Measured[q.Turns] `key:"backcheck_turns" from:"0" doc:"Turns of the backcheck valve from shut."`
 	LatchFrom     q.Measured[q.Angle] `key:"latch_zone_from" from:"0" doc:"Leaf angle at which latching speed is seen to begin."`
 	BackcheckFrom q.Measured[q.Angle] `key:"backcheck_from" from:"0" doc:"Leaf angle at which backcheck is felt to begin."`
+	None          YesNo               `key:"none" doc:"yes where the opening has no closer."`
 }
 
 // Gauged is a pair of force gauge readings at one angle, leaf moving slowly.
