@@ -47,16 +47,12 @@ type Arm struct {
 	l1, l2       float64
 	bend         float64
 	square, half float64 // L1² − L2² and 1/(2 L1)
-	qx, qy       float64 // unit vector along the main arm, closed
 	sign         float64 // makes ψ grow on opening
-	wrapAt       float64 // leaf angle at which the principal value of ψ jumps
-	wrapBy       float64
+	wide         bool    // the far end is farther from the hinge axis than the pinion
+	closed       float64 // direction of the main arm with the leaf closed, rad; see direction
 	onLeaf       bool
 	spec         Spec
 }
-
-// farthest is how far the unwrapping of ψ is prepared: a leaf opens to 180° at most.
-const farthest = math.Pi
 
 // New makes an arm ready. It fails when a length is not positive or when the arm
 // cannot be assembled with the leaf closed.
@@ -66,7 +62,7 @@ func New(s Spec) (Arm, error) {
 		ax: float64(s.Shoe.X), ay: float64(s.Shoe.Y),
 		bx: float64(s.Pinion.X), by: float64(s.Pinion.Y),
 		l1: float64(s.Main), l2: float64(s.Fore),
-		bend: 1, sign: 1, wrapAt: math.Inf(1),
+		bend: 1, sign: 1,
 	}
 	if s.OnLeaf {
 		a.kappa = -1
@@ -75,6 +71,7 @@ func New(s Spec) (Arm, error) {
 		a.bend = -1
 	}
 	a.square, a.half = a.l1*a.l1-a.l2*a.l2, 1/(2*a.l1)
+	a.wide = math.Hypot(a.ax, a.ay) > math.Hypot(a.bx, a.by)
 	a.uy, a.ux = math.Sincos(float64(s.Line))
 	for _, v := range []float64{a.ax, a.ay, a.bx, a.by, a.l1, a.l2, float64(s.Line)} {
 		if math.IsNaN(v) || math.IsInf(v, 0) {
@@ -88,11 +85,10 @@ func New(s Spec) (Arm, error) {
 	if !ok {
 		return Arm{}, fmt.Errorf("the arm cannot be assembled on the closed leaf: %s", a.reachText())
 	}
-	a.qx, a.qy = h.qx, h.qy
 	if h.rate < 0 {
 		a.sign = -1
 	}
-	a.unwrap()
+	a.closed = a.direction(0, &h)
 	return a, nil
 }
 
@@ -110,36 +106,3 @@ func (a *Arm) Ready() bool { return a.l1 > 0 }
 
 // Spec returns the geometry the arm was made from.
 func (a *Arm) Spec() Spec { return a.spec }
-
-// unwrap finds where the principal value of ψ jumps by a full turn.
-func (a *Arm) unwrap() {
-	const steps = 12 // by 15°, over which ψ never turns by half a turn
-	last := 0.0
-	for i := 1; i <= steps; i++ {
-		theta := farthest * float64(i) / steps
-		psi, _, ok := a.Turn(theta)
-		if !ok {
-			return
-		}
-		if jump := psi - last; math.Abs(jump) > math.Pi {
-			a.wrapAt = a.jump(theta-farthest/steps, theta, last)
-			a.wrapBy = -math.Copysign(2*math.Pi, jump)
-			return
-		}
-		last = psi
-	}
-}
-
-// jump narrows the place of a jump between two leaf angles.
-func (a *Arm) jump(lo, hi, psiLo float64) float64 {
-	for range 60 {
-		mid := (lo + hi) / 2
-		psi, _, _ := a.Turn(mid)
-		if math.Abs(psi-psiLo) > math.Pi {
-			hi = mid
-		} else {
-			lo = mid
-		}
-	}
-	return hi
-}

@@ -11,6 +11,8 @@ type hold struct {
 	qx, qy float64 // unit vector along the main arm
 	rate   float64 // its rate of turn per turn of the leaf
 	ax, ay float64 // the far end: shoe or roller
+	vx, vy float64 // from the pinion to the shoe; unused with a track
+	s, c   float64 // in proportion to sine and cosine of the main arm's angle to that, or to the track
 }
 
 // hold solves the arm at leaf angle theta (rad). ok is false out of reach.
@@ -39,7 +41,7 @@ func (a *Arm) holdAt(sin, cos float64) (hold, bool) {
 	x, y := c*perD, a.bend*s*perD
 	// α' = (v×v')/d² − σ·(dc/dd)·d'/√(1−c²), with dc/dd = (d² − L1² + L2²)/(2 L1 d²), d' = v·v'/d
 	return hold{
-		qx: x*vx - y*vy, qy: x*vy + y*vx, ax: ax, ay: ay,
+		qx: x*vx - y*vy, qy: x*vy + y*vx, ax: ax, ay: ay, vx: vx, vy: vy, s: s, c: c,
 		rate: per * (vx*dy - vy*dx - a.bend*(dd-a.square)*a.half*perD*(vx*dx+vy*dy)/s),
 	}, true
 }
@@ -54,7 +56,8 @@ func (a *Arm) roller(sin, cos, ax, ay float64) (hold, bool) {
 	if !(disc > 0) {
 		return hold{}, false
 	}
-	lambda := -w + a.bend*math.Sqrt(disc)
+	root := math.Sqrt(disc)
+	lambda := -w + a.bend*root
 	qx, qy := vx+lambda*ux, vy+lambda*uy
 	// q·q' = 0 gives λ' = −q·(v' + λu')/(q·u), with v' = κẑ×A and u' = κẑ×u
 	mx, my := a.kappa*(-ay-lambda*uy), a.kappa*(ax+lambda*ux)
@@ -62,8 +65,26 @@ func (a *Arm) roller(sin, cos, ax, ay float64) (hold, bool) {
 	px, py := mx+rate*ux, my+rate*uy
 	return hold{
 		qx: qx / a.l1, qy: qy / a.l1, rate: (qx*py - qy*px) / (a.l1 * a.l1),
-		ax: a.bx + qx, ay: a.by + qy,
+		ax: a.bx + qx, ay: a.by + qy, s: ux*vy - uy*vx, c: root,
 	}, true
+}
+
+// direction of the main arm (rad) at leaf angle theta, counted without jumps
+// over any number of turns from a direction that depends on the arm alone.
+//
+// With a track it is that of the track, κθ, and the main arm's angle to it. With
+// two bars it is that of v = A − P from pinion to shoe, and the main arm's angle
+// to v. As v is the sum of A, which turns with κθ, and −P, which stands still, it
+// never turns as much as a right angle away from the longer of the two.
+func (a *Arm) direction(theta float64, h *hold) float64 {
+	to := a.bend * math.Atan2(h.s, h.c)
+	switch {
+	case a.track:
+		return a.kappa*theta + to
+	case a.wide:
+		return a.kappa*theta + math.Atan2(h.ax*h.vy-h.ay*h.vx, h.ax*h.vx+h.ay*h.vy) + to
+	}
+	return math.Atan2(a.by*h.vx-a.bx*h.vy, -a.bx*h.vx-a.by*h.vy) + to
 }
 
 // Turn gives the pinion's turn ψ from closed (rad) and the ratio n = dψ/dθ at
@@ -74,11 +95,7 @@ func (a *Arm) Turn(theta float64) (psi, n float64, ok bool) {
 	if !ok {
 		return math.NaN(), math.NaN(), false
 	}
-	psi = a.sign * math.Atan2(a.qx*h.qy-a.qy*h.qx, a.qx*h.qx+a.qy*h.qy)
-	if theta >= a.wrapAt {
-		psi += a.wrapBy
-	}
-	return psi, a.sign * h.rate, true
+	return a.sign * (a.direction(theta, &h) - a.closed), a.sign * h.rate, true
 }
 
 // Ratio gives only n = dψ/dθ at leaf angle theta (rad).
