@@ -22,26 +22,29 @@ type complaint struct {
 
 // compile checks a formula's text and lowers it to the rulebook's own tree. The
 // result must be of kind want, or of any kind where want is nil.
-func (c *checker) compile(text string, want *cel.Type) (*rulebook.Expr, *cel.Ast, []complaint) {
+func (c *checker) compile(text string, want *cel.Type) (*rulebook.Expr, []complaint) {
 	parsed, issues := c.env.Parse(text)
 	if issues.Err() != nil {
-		return nil, nil, c.plainWords(issues)
+		return nil, c.plainWords(issues)
 	}
 	tree := parsed.NativeRep()
 	wholeNumbersAreNumbers(tree.Expr())
 	if bad := c.unknownNames(tree); len(bad) > 0 {
-		return nil, nil, bad
+		return nil, bad
 	}
 	checked, issues := c.env.Check(parsed)
 	if issues.Err() != nil {
-		return nil, nil, c.plainWords(issues)
+		return nil, c.plainWords(issues)
 	}
 	if got := checked.OutputType(); want != nil && !got.IsExactType(want) {
-		return nil, nil, []complaint{{line: 1, found: inWords(got.String()), needed: inWords(want.String())}}
+		return nil, []complaint{{line: 1, found: inWords(got.String()), needed: inWords(want.String())}}
 	}
 	l := lowering{checker: c, tree: checked.NativeRep()}
 	e := l.lower(l.tree.Expr())
-	return &e, checked, l.complaints
+	if len(l.complaints) > 0 {
+		return nil, l.complaints
+	}
+	return &e, nil
 }
 
 // wholeNumbersAreNumbers turns 3 into 3.0: formulas know one kind of number.
@@ -74,7 +77,6 @@ func (c *checker) unknownNames(tree *ast.AST) []complaint {
 			call := e.AsCall()
 			if name := call.FunctionName(); isWord(name) && (call.IsMemberFunction() || !slices.Contains(c.functions, name)) {
 				bad = append(bad, complaintAt(tree, e, "the function "+quote(name), "a function that formulas know", didYouMean(nearest(name, c.functions))))
-				return
 			}
 			for _, a := range call.Args() {
 				visit(a)

@@ -1,7 +1,5 @@
 package author
 
-import "slices"
-
 // nearest returns the name that word was most likely meant to be, or "" when
 // more than a third of its letters differ from every name.
 func nearest(word string, names []string) string {
@@ -18,15 +16,14 @@ func nearest(word string, names []string) string {
 	return best
 }
 
-// distance counts the letters to insert, delete or replace to make a into b
-// (V. Levenshtein, Soviet Physics Doklady 10, 1966).
+// distance counts the letters to insert, delete, replace or swap with their
+// neighbour to make a into b (Damerau 1964; the restricted form).
 func distance(a, b string) int {
-	row := make([]int, len(b)+1)
-	for j := range row {
-		row[j] = j
+	before, last, row := make([]int, len(b)+1), make([]int, len(b)+1), make([]int, len(b)+1)
+	for j := range last {
+		last[j] = j
 	}
 	for i := 1; i <= len(a); i++ {
-		last := slices.Clone(row)
 		row[0] = i
 		for j := 1; j <= len(b); j++ {
 			wrong := 1
@@ -34,9 +31,13 @@ func distance(a, b string) int {
 				wrong = 0
 			}
 			row[j] = min(last[j]+1, row[j-1]+1, last[j-1]+wrong)
+			if i > 1 && j > 1 && a[i-1] == b[j-2] && a[i-2] == b[j-1] {
+				row[j] = min(row[j], before[j-2]+1)
+			}
 		}
+		before, last, row = last, row, before
 	}
-	return row[len(b)]
+	return last[len(b)]
 }
 
 func didYouMean(name string) string {

@@ -145,7 +145,7 @@ func TestPrintedFormulasComeBack(t *testing.T) {
 		if len(text) > mostRunes {
 			return
 		}
-		got, _, complaints := c.compile(text, want)
+		got, complaints := c.compile(text, want)
 		if len(complaints) > 0 {
 			rt.Fatalf("%s: %v", text, complaints)
 		}

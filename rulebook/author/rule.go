@@ -109,6 +109,10 @@ func (b *builder) bound(rec record, side string, rule *rulebook.Rule) {
 	if rec.values["at"] != nil {
 		d = quantity.DimForce
 	}
+	if _, _, _, err := quantity.ParseAs(quantity.DimForce, rec.text(side)); d == quantity.DimTorque && err == nil {
+		rec.bad(side, "a torque, or a force and the radius at which it acts", "give the radius under at, such as at: leaf.latch_edge - inches(1)")
+		return
+	}
 	rule.Limit = b.formula(rec, side, d)
 	rule.Sure = b.formula(rec, "sure", d)
 	if rec.text(side) == "" {

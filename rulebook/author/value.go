@@ -42,7 +42,7 @@ func (b *builder) compiled(rec record, key, text string, want *cel.Type) *rulebo
 	if e := b.known[compiledAs{text, want}]; e != nil {
 		return e
 	}
-	e, _, complaints := b.checker.compile(text, want)
+	e, complaints := b.checker.compile(text, want)
 	for _, c := range complaints {
 		line, column := b.placeIn(rec.values[key], c.line, c.column)
 		b.wrongAt(line, column, rec.field(key), c.found, c.needed, c.hints)

@@ -22,7 +22,7 @@ func (c *checker) plainWords(issues *cel.Issues) []complaint {
 		case m != nil:
 			p.found, p.needed = c.badCall(m[1], m[2])
 		case strings.HasPrefix(message, "Syntax error"):
-			p.found, p.needed, p.hints = "text that is no formula", "a formula such as leaf.width * 2 > inches(60)", strings.TrimPrefix(message, "Syntax error: ")
+			p.found, p.needed, p.hints = "text that is no formula", "a formula such as leaf.width * 2 > inches(60)", strings.ReplaceAll(strings.TrimPrefix(message, "Syntax error: "), "'<EOF>'", "the end")
 		default:
 			p.found, p.needed, p.hints = "text that is no formula", "a formula such as leaf.width * 2 > inches(60)", message
 		}
@@ -56,13 +56,27 @@ func (c *checker) badCall(function, args string) (found, needed string) {
 	return found, sign + " with " + strings.Join(ways, ", or ")
 }
 
+// argsInWords says what a signature takes.
 func argsInWords(args []*cel.Type) string {
+	alike := len(args) > 1 && args[0] == args[len(args)-1]
+	switch {
+	case len(args) == 3 && args[1] == any1:
+		return "a statement (yes or no) and two values of the same kind"
+	case alike && args[0] == number:
+		return counted[len(args)] + " numbers"
+	case alike && args[0] == same:
+		return counted[len(args)] + " quantities of the same dimension"
+	case alike && args[0] == yesNo:
+		return counted[len(args)] + " statements (yes or no)"
+	}
 	words := make([]string, len(args))
 	for i, a := range args {
 		words[i] = a.String()
 	}
 	return inWords(strings.Join(words, ", "))
 }
+
+var counted = map[int]string{2: "two", 3: "three", 4: "four"}
 
 // inWords names the checker's kinds of value as people do, in a list.
 func inWords(list string) string {
@@ -86,12 +100,10 @@ func kindInWords(t string) string {
 	}
 	m := aQuantity.FindStringSubmatch(t)
 	switch {
-	case t == "<A>":
-		return "a value of the same kind"
 	case m == nil:
 		return strings.ToLower(t)
 	case m[1] == "<A>":
-		return "a quantity of the same dimension"
+		return "a quantity"
 	}
 	return article(strings.ReplaceAll(m[1], "_", " "))
 }
