@@ -1,0 +1,146 @@
+package main
+
+import (
+	"context"
+	"errors"
+	"runtime"
+
+	"github.com/spf13/cobra"
+
+	"swingwright/opening"
+	"swingwright/plan"
+	"swingwright/report"
+)
+
+// checkFlags are the flags of check.
+type checkFlags struct {
+	openings []string
+	json     bool
+	progress bool
+	pictures string
+	style    styleFlags
+	spread   spreadFlags
+}
+
+func (pr *program) checkCommand() *cobra.Command {
+	var f checkFlags
+	c := &cobra.Command{
+		Use:   "check [JOB]",
+		Short: "Judge every opening of a job",
+		Long: `Reckons how every opening of a job moves and judges it by the job's rulebooks.
+JOB is a job file or the folder of one; job.yaml here when it is not given.
+
+Each finding says what was found, with its spread, the limit and where that
+stands. Marks: ok meets, !! falls short, ?? too close to call, .. not measured.
+Both the value's spread and the confidence in the limit count: what is within
+the spread of its limit, or meets a limit that nobody has compared with its
+published text, is not passed.
+
+Exit status:
+  0  everything meets its limit or does not apply
+  1  something falls short of a confirmed limit
+  2  the command or a file could not be understood
+  3  nothing falls short, but something is undecided`,
+		Example: `  swingwright check
+  swingwright check harbour/job.yaml -o 101 -o 103 --why
+  swingwright check --json > findings.json
+  swingwright check --pictures pictures --units si`,
+		Args:              arguments(0, 1, "one job"),
+		ValidArgsFunction: jobFiles,
+		RunE: func(c *cobra.Command, args []string) error {
+			return pr.check(c.Context(), first(args), &f)
+		},
+	}
+	flags := c.Flags()
+	flags.StringArrayVarP(&f.openings, "opening", "o", nil, "judge this `opening` only; may be repeated")
+	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
+	flags.BoolVar(&f.progress, "progress", false, "count on the error stream even when it is no terminal")
+	flags.StringVar(&f.pictures, "pictures", "", "draw every opening into this `folder`, as SVG and PNG")
+	f.style.add(flags)
+	f.spread.add(flags)
+	completeOpenings(c)
+	return c
+}
+
+// writer writes plans one after another: report.Text or report.JSON.
+type writer interface {
+	Start(report.Head) error
+	Plan(*plan.Plan) error
+	End() error
+}
+
+// check makes and writes the plans.
+func (pr *program) check(ctx context.Context, path string, f *checkFlags) error {
+	w, err := load(path)
+	if err != nil {
+		return err
+	}
+	picked, err := w.openings(f.openings)
+	if err != nil {
+		return err
+	}
+	style, err := f.style.style(w, pr.out)
+	if err != nil {
+		return err
+	}
+	opt, err := f.spread.options()
+	if err != nil {
+		return err
+	}
+	art, err := newGallery(f.pictures, picked, style.Units)
+	if err != nil {
+		return err
+	}
+	var out writer = report.NewText(pr.out, style)
+	if f.json {
+		out = report.NewJSON(pr.out)
+	}
+	if err := out.Start(report.Head{Job: w.Job, Openings: len(picked), Books: w.books, Cautions: w.cautions, Options: opt}); err != nil {
+		return err
+	}
+	err = pr.plans(ctx, w, picked, opt, f.progress, art, out)
+	return errors.Join(err, out.End()) // also when stopped: what is written stays whole
+}
+
+// made is the plan of an opening, with what went wrong in drawing it.
+type made struct {
+	plan *plan.Plan
+	err  error
+}
+
+// plans makes the plans on all cores and writes them in order.
+func (pr *program) plans(ctx context.Context, w *work, picked []*opening.Opening, opt plan.Options, progress bool, art *gallery, out writer) error {
+	workers := min(runtime.GOMAXPROCS(0), len(picked))
+	if len(picked) == 1 {
+		opt.Workers = runtime.GOMAXPROCS(0)
+	}
+	makers := make([]plan.Maker, workers)
+	count := newCounter(pr.errOut, len(picked), progress)
+	defer count.end()
+	worst := plan.Good
+	err := inOrder(ctx, len(picked), workers,
+		func(worker, i int) made {
+			p := makers[worker].Make(picked[i], &w.Sheets, w.books, opt)
+			return made{p, art.draw(p)}
+		},
+		func(m made) error {
+			if m.err != nil {
+				return m.err
+			}
+			worst = max(worst, plan.Stand(m.plan.Findings))
+			count.one()
+			return out.Plan(m.plan)
+		})
+	pr.status = statusOf(worst)
+	return err
+}
+
+func statusOf(s plan.Standing) int {
+	switch s {
+	case plan.Bad:
+		return exitBad
+	case plan.Undecided:
+		return exitUndecided
+	}
+	return exitGood
+}

@@ -1,0 +1,80 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"unicode"
+
+	"swingwright/internal/draw"
+	"swingwright/opening"
+	"swingwright/plan"
+	"swingwright/quantity"
+)
+
+// dpi is the resolution of the PNG pictures, dots per inch: sharp on a phone and on paper.
+const dpi = 200
+
+// gallery draws openings into a folder. A nil gallery draws nothing.
+type gallery struct {
+	folder string
+	units  quantity.System
+	stems  map[string]string // of the file names, by opening
+}
+
+// newGallery makes the folder ready; nil where no folder was asked for.
+func newGallery(folder string, openings []*opening.Opening, units quantity.System) (*gallery, error) {
+	if folder == "" {
+		return nil, nil
+	}
+	if err := os.MkdirAll(folder, 0o777); err != nil {
+		return nil, problem{what: "--pictures: " + err.Error(), hint: "name a folder that can be written"}
+	}
+	return &gallery{folder: folder, units: units, stems: stems(openings)}, nil
+}
+
+// stems gives every opening a file name of its own, from letters and digits only.
+func stems(openings []*opening.Opening) map[string]string {
+	byID, taken := make(map[string]string), make(map[string]bool)
+	for _, o := range openings {
+		stem := strings.Map(func(r rune) rune {
+			if unicode.IsLetter(r) || unicode.IsDigit(r) || r == '-' {
+				return unicode.ToLower(r)
+			}
+			return '_'
+		}, o.ID)
+		free := stem
+		for n := 2; taken[free]; n++ {
+			free = fmt.Sprintf("%s_%d", stem, n)
+		}
+		taken[free], byID[o.ID] = true, free
+	}
+	return byID
+}
+
+// draw writes the pictures of one opening.
+func (g *gallery) draw(p *plan.Plan) error {
+	if g == nil {
+		return nil
+	}
+	for _, one := range pictures(p, g.units) {
+		name := filepath.Join(g.folder, g.stems[p.Opening.ID]+"-"+one.name)
+		svg := writeFile(name+".svg", func(w io.Writer) error { return draw.WriteSVG(w, one.scene) })
+		png := writeFile(name+".png", func(w io.Writer) error { return draw.WritePNG(w, one.scene, dpi) })
+		if err := errors.Join(svg, png); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func writeFile(name string, write func(io.Writer) error) error {
+	f, err := os.Create(name)
+	if err != nil {
+		return err
+	}
+	return errors.Join(write(f), f.Close())
+}

@@ -1,0 +1,166 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+
+	"swingwright/fact"
+	"swingwright/judge"
+	"swingwright/plan"
+	"swingwright/quantity"
+	"swingwright/rulebook"
+	"swingwright/swing"
+)
+
+// findings writes the table of findings, book by book.
+func (t *Text) findings(p *plan.Plan) {
+	var book *rulebook.Book
+	var tab *table
+	hidden := 0
+	end := func() {
+		if tab != nil {
+			t.put(tab)
+		}
+		if hidden > 0 {
+			t.w.WriteString("    " + plural(hidden, "rule does", "rules do") + " not apply\n")
+		}
+		tab, hidden = nil, 0
+	}
+	for i := range p.Findings {
+		f := &p.Findings[i]
+		if f.Book != book {
+			end()
+			book = f.Book
+			t.bookHead(book)
+		}
+		if f.Verdict == judge.DoesNotApply && !t.style.All {
+			hidden++
+			continue
+		}
+		if tab == nil {
+			tab = t.section(16, 18, 14, 14, 8)
+			tab.add("verdict", "rule", "found", "limit", "where")
+		}
+		t.finding(tab, p, f)
+	}
+	end()
+}
+
+// bookHead names the work whose limits follow.
+func (t *Text) bookHead(b *rulebook.Book) {
+	t.blank()
+	for _, line := range wrap(work(b)+": "+b.Title, t.style.width()-2) {
+		t.w.WriteString("  " + line + "\n")
+	}
+}
+
+// finding writes one row and what stands behind it.
+func (t *Text) finding(tab *table, p *plan.Plan, f *plan.Finding) {
+	got := found(p, f, t.style.Units)
+	if f.Origin != plan.Nowhere && got != "-" {
+		got += " (" + f.Origin.String() + ")"
+	}
+	where := place(&f.Rule.Source)
+	tab.rows = append(tab.rows, row{
+		cells: []string{verdict(f), f.Rule.Title, got, limit(p, f, t.style.Units), where},
+		tint:  tintOf(f),
+	})
+	if f.Why != "" {
+		tab.note("because " + f.Why)
+	}
+	if len(f.Missing) > 0 && f.Why == "" {
+		tab.note("not known: " + names(f.Missing))
+	}
+	if t.style.Why {
+		t.why(tab, f)
+	}
+}
+
+func names(ids []fact.ID) string {
+	texts := make([]string, len(ids))
+	for i, id := range ids {
+		texts[i] = id.String()
+	}
+	return strings.Join(texts, ", ")
+}
+
+// why adds what moves the finding and where its limit comes from.
+func (t *Text) why(tab *table, f *plan.Finding) {
+	if d := drivers(f.Drivers); d != "" {
+		tab.note("moved most by: " + d)
+	}
+	tab.note("rule " + f.Book.ID + " " + f.Rule.ID + ", " + confirmed(&f.Rule.Source))
+}
+
+// confirmed tells how far a source was confirmed.
+func confirmed(s *rulebook.Source) string {
+	text := s.Confidence.String()
+	if s.How != "" {
+		text += " (" + s.How + ")"
+	}
+	if s.CheckedBy != "" {
+		text += ", compared by " + s.CheckedBy
+		if s.CheckedOn != "" {
+			text += " on " + string(s.CheckedOn)
+		}
+	}
+	return text
+}
+
+func drivers(all []plan.Driver) string {
+	texts := make([]string, len(all))
+	for i, d := range all {
+		texts[i] = fmt.Sprintf("%s (%.0f %%%s)", sentence(d.Input), 100*d.Share, assumedWord(d.Assumed))
+	}
+	return strings.Join(texts, "; ")
+}
+
+func assumedWord(assumed bool) string {
+	if assumed {
+		return ", assumed"
+	}
+	return ""
+}
+
+// remarks writes what could not be used, and the cautions.
+func (t *Text) remarks(p *plan.Plan) {
+	if len(p.Resolved.Notes) > 0 || p.Problem != nil {
+		t.head("Notes")
+		for _, note := range p.Resolved.Notes {
+			t.paragraph("*", note)
+		}
+		if p.Problem != nil && p.Problem != p.Swing.FitProblem {
+			t.paragraph("*", p.Problem.Error())
+		}
+	}
+	if len(p.Cautions) > 0 {
+		t.head("Cautions")
+		tab := t.section(8, 30)
+		for _, c := range p.Cautions {
+			tab.add(c.Matter, c.Text)
+		}
+		t.put(tab)
+	}
+}
+
+// assumed lists what nobody found out.
+func (t *Text) assumed(p *plan.Plan) {
+	tab := t.section(16, 12, 20)
+	for v, r := range p.Resolved.Rows {
+		if r.Assumed {
+			s := &swing.Symbols[v]
+			tab.add(s.Key, quantityOf(s.Dim, r, t.style.Units), strings.TrimPrefix(r.Source, "assumed: "))
+		}
+	}
+	if h := p.Resolved.Handle; h.Assumed {
+		tab.add("leaf.handle", quantityOf(fact.HandleRadius.Fact().Dim, h, t.style.Units), strings.TrimPrefix(h.Source, "assumed: "))
+	}
+	if len(tab.rows) > 0 {
+		t.head("Assumed, because nobody found it out")
+		t.put(tab)
+	}
+}
+
+func quantityOf(d quantity.Dimension, r plan.Row, units quantity.System) string {
+	return hold(quantity.Display(d, r.Value, r.U, r.Known, units))
+}

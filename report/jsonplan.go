@@ -1,0 +1,240 @@
+package report
+
+import (
+	"swingwright/judge"
+	"swingwright/plan"
+	"swingwright/quantity"
+	"swingwright/rulebook"
+	"swingwright/swing"
+)
+
+type jobJSON struct {
+	Name     string `json:"name"`
+	Customer string `json:"customer"`
+	Site     string `json:"site"`
+	Date     string `json:"date"`
+	Openings int    `json:"openings"`
+}
+
+func jobOf(h Head) jobJSON {
+	return jobJSON{h.Job.Name, h.Job.Customer, h.Job.Site, h.Job.Date, h.Openings}
+}
+
+type optionsJSON struct {
+	Draws int     `json:"draws"`
+	Seed  uint64  `json:"seed"`
+	Risk  float64 `json:"risk"`
+}
+
+func optionsOf(o plan.Options) optionsJSON {
+	risk := o.Policy.Risk
+	if risk == 0 {
+		risk = judge.DefaultRisk
+	}
+	return optionsJSON{o.Draws, o.Seed, risk}
+}
+
+type bookJSON struct {
+	ID      string        `json:"id"`
+	Work    string        `json:"work"`
+	Edition string        `json:"edition"`
+	Title   string        `json:"title"`
+	Place   string        `json:"place"`
+	From    rulebook.Date `json:"from"`
+	Until   rulebook.Date `json:"until"`
+	InForce bool          `json:"in_force"` // on the day of the survey
+}
+
+func booksOf(h Head) []bookJSON {
+	books := make([]bookJSON, len(h.Books))
+	for i, b := range h.Books {
+		books[i] = bookJSON{b.ID, b.Work, b.Edition, b.Title, b.Place, b.From, b.Until, b.InForce(rulebook.Date(h.Job.Date))}
+	}
+	return books
+}
+
+// planJSON is one opening.
+type planJSON struct {
+	ID         string               `json:"id"`
+	Name       string               `json:"name"`
+	Standing   string               `json:"standing"`
+	Model      map[string]valueJSON `json:"model"`
+	Linkage    linkageJSON          `json:"linkage"`
+	Conditions map[string]valueJSON `json:"conditions"`
+	Results    resultsJSON          `json:"results"`
+	Findings   []findingJSON        `json:"findings"`
+	Gaps       []gapJSON            `json:"gaps"`
+	Doubts     []doubtJSON          `json:"doubts"`
+	Notes      []string             `json:"notes"`
+	Cautions   []cautionJSON        `json:"cautions"`
+	Problem    string               `json:"problem,omitempty"`
+}
+
+type cautionJSON struct {
+	Matter string `json:"matter"`
+	Text   string `json:"text"`
+}
+
+func planOf(p *plan.Plan) planJSON {
+	out := planJSON{
+		ID: p.Opening.ID, Name: p.Opening.Name, Standing: standWords[plan.Stand(p.Findings)].word,
+		Model: modelOf(p), Linkage: linkageOf(p.Resolved.Link), Conditions: conditionsOf(p.Resolved),
+		Results: resultsOf(p), Findings: make([]findingJSON, len(p.Findings)),
+		Gaps: gapsOf(p), Doubts: doubtsOf(p), Notes: texts(p.Resolved.Notes), Cautions: []cautionJSON{},
+	}
+	for i := range p.Findings {
+		out.Findings[i] = findingOf(p, &p.Findings[i])
+	}
+	for _, c := range p.Cautions {
+		out.Cautions = append(out.Cautions, cautionJSON(c))
+	}
+	if p.Problem != nil {
+		out.Problem = p.Problem.Error()
+	}
+	return out
+}
+
+// valueJSON is a quantity of the resolved model.
+type valueJSON struct {
+	Symbol  string `json:"symbol,omitempty"`
+	Value   number `json:"value"`
+	U       number `json:"u"` // standard uncertainty
+	Unit    string `json:"unit"`
+	Source  string `json:"source"`
+	Assumed bool   `json:"assumed"`
+	Meaning string `json:"meaning,omitempty"`
+}
+
+func rowOf(d quantity.Dimension, r plan.Row) valueJSON {
+	v := valueJSON{Value: number(r.Value), U: number(r.U), Unit: siUnit(d), Source: r.Source, Assumed: r.Assumed}
+	if !r.Known {
+		v.Source = "not known"
+	}
+	return v
+}
+
+// modelOf lists the values that the plan's best estimates were reckoned with.
+func modelOf(p *plan.Plan) map[string]valueJSON {
+	model := make(map[string]valueJSON, swing.NumValues)
+	values := p.Values()
+	for i, r := range p.Resolved.Rows {
+		s := &swing.Symbols[i]
+		v := rowOf(s.Dim, r)
+		v.Symbol, v.Meaning = s.Symbol, s.Meaning
+		if number(values[i]) != v.Value {
+			v.Value, v.Source, v.Assumed = number(values[i]), "set so that the leaf closes in the times found", false
+		}
+		model[s.Key] = v
+	}
+	return model
+}
+
+type linkageJSON struct {
+	Closer bool `json:"closer"`
+	Track  bool `json:"track"`
+	OnLeaf bool `json:"on_leaf"`
+	Bend   int  `json:"bend"`
+	Latch  bool `json:"latch"`
+}
+
+func linkageOf(l swing.Linkage) linkageJSON { return linkageJSON(l) }
+
+// conditionsOf are the inputs beside the model's own values.
+func conditionsOf(r *plan.Resolved) map[string]valueJSON {
+	return map[string]valueJSON{
+		"pressure_most":  rowOf(quantity.DimPressure, r.Most),
+		"pressure_least": rowOf(quantity.DimPressure, r.Least),
+		"handle":         rowOf(quantity.DimLength, r.Handle),
+		"sweep_found":    rowOf(quantity.DimTime, r.Found.Sweep),
+		"latch_found":    rowOf(quantity.DimTime, r.Found.Latch),
+	}
+}
+
+// findingJSON is a rule applied to the opening.
+type findingJSON struct {
+	Book        string        `json:"book"`
+	Rule        string        `json:"rule"`
+	Title       string        `json:"title"`
+	Of          string        `json:"of"`
+	Side        string        `json:"side"`
+	Verdict     judge.Verdict `json:"verdict"`
+	Caution     bool          `json:"caution"`
+	Advice      bool          `json:"advice"`
+	Value       number        `json:"value"`
+	Limit       number        `json:"limit"`
+	Margin      number        `json:"margin"`
+	U           number        `json:"u"` // standard uncertainty of the margin
+	Unit        string        `json:"unit"`
+	At          number        `json:"at"` // radius at which a moment was turned into a force, m
+	Origin      plan.Origin   `json:"origin"`
+	Work        string        `json:"work"`
+	Edition     string        `json:"edition"`
+	Clause      string        `json:"clause"`
+	Table       string        `json:"table,omitempty"`
+	Page        string        `json:"page,omitempty"`
+	Confidence  string        `json:"confidence"`
+	Missing     []string      `json:"missing"`
+	Why         string        `json:"why,omitempty"`
+	Drivers     []driverJSON  `json:"drivers"`
+	Unconfirmed bool          `json:"limit_unconfirmed"`
+}
+
+type driverJSON struct {
+	Input   string `json:"input"`
+	Share   number `json:"share"` // of the margin's variance
+	Assumed bool   `json:"assumed"`
+}
+
+func findingOf(p *plan.Plan, f *plan.Finding) findingJSON {
+	r := f.Rule
+	out := findingJSON{
+		Book: f.Book.ID, Rule: r.ID, Title: r.Title, Of: r.Of.String(), Side: r.Side.String(),
+		Verdict: f.Verdict, Caution: f.Caution, Advice: r.Advice, Unconfirmed: f.Caution && !r.Advice,
+		Value: number(f.Value), Limit: number(f.Limit), Margin: number(f.Margin), U: number(f.U),
+		Origin: f.Origin, Work: f.Book.Work, Edition: f.Book.Edition,
+		Clause: r.Source.Clause, Table: r.Source.Table, Page: r.Source.Page, Confidence: r.Source.Confidence.String(),
+		Missing: make([]string, len(f.Missing)), Why: f.Why, Drivers: []driverJSON{}, At: number(radius(p, r)),
+	}
+	if r.Side != rulebook.MustHold {
+		out.Unit = siUnit(r.Dim())
+	}
+	for i, id := range f.Missing {
+		out.Missing[i] = id.String()
+	}
+	for _, d := range f.Drivers {
+		out.Drivers = append(out.Drivers, driverJSON{sentence(d.Input), number(d.Share), d.Assumed})
+	}
+	return out
+}
+
+// gapJSON is something that the computation needs and the record lacks.
+type gapJSON struct {
+	Field string `json:"field"`
+	Stops string `json:"stops,omitempty"`
+	Why   string `json:"why"`
+	How   string `json:"how"`
+}
+
+func gapsOf(p *plan.Plan) []gapJSON {
+	gaps := make([]gapJSON, len(p.Gaps))
+	for i, g := range p.Gaps {
+		gaps[i] = gapJSON(g)
+	}
+	return gaps
+}
+
+// doubtJSON is a value that is hard to believe.
+type doubtJSON struct {
+	Field string `json:"field"`
+	Found string `json:"found"`
+	Usual string `json:"usual,omitempty"`
+	Say   string `json:"say"`
+}
+
+func doubtsOf(p *plan.Plan) []doubtJSON {
+	doubts := make([]doubtJSON, len(p.Doubts))
+	for i, d := range p.Doubts {
+		doubts[i] = doubtJSON(d)
+	}
+	return doubts
+}

@@ -1,0 +1,184 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"swingwright/fact"
+	"swingwright/judge"
+	"swingwright/plan"
+	"swingwright/quantity"
+	"swingwright/rulebook"
+	"swingwright/swing"
+)
+
+// mark is a verdict's sign, told apart without colour and in plain ASCII.
+func mark(f *plan.Finding) string {
+	switch f.Verdict {
+	case judge.Meets:
+		return "ok"
+	case judge.FallsShort:
+		if f.Caution {
+			return "! "
+		}
+		return "!!"
+	case judge.TooClose:
+		return "??"
+	case judge.DoesNotApply:
+		return "- "
+	}
+	return ".."
+}
+
+// verdict is the mark and the word, with what the reader must not overlook.
+func verdict(f *plan.Finding) string {
+	text := strings.ReplaceAll(mark(f), " ", noBreak) + noBreak + f.Verdict.String()
+	switch {
+	case f.Rule.Advice:
+		return text + " (advice)"
+	case f.Caution:
+		return text + " (limit unconfirmed)"
+	}
+	return text
+}
+
+func tintOf(f *plan.Finding) tint {
+	switch f.Verdict {
+	case judge.Meets:
+		return green
+	case judge.FallsShort:
+		return red
+	case judge.DoesNotApply:
+		return grey
+	}
+	return yellow
+}
+
+// found is what was judged, with its spread.
+func found(p *plan.Plan, f *plan.Finding, units quantity.System) string {
+	known := p.Facts[f.Rule.Of]
+	if !known.Known || f.Verdict == judge.NotMeasured && math.IsNaN(f.Value) {
+		return "-"
+	}
+	if f.Rule.Side == rulebook.MustHold || f.Rule.Of.Fact().Kind != fact.Number {
+		return value(f.Rule.Of, known, units)
+	}
+	return hold(quantity.Display(f.Rule.Dim(), f.Value, f.U, true, units))
+}
+
+// value is a fact in words, or in the reader's units.
+func value(id fact.ID, f plan.Fact, units quantity.System) string {
+	row := id.Fact()
+	switch {
+	case !f.Known:
+		return "-"
+	case row.Kind == fact.Choice:
+		if i := int(f.Value); i >= 0 && i < len(row.Choices) {
+			return row.Choices[i]
+		}
+		return "-"
+	case row.Kind == fact.YesNo:
+		return yesNo(f)
+	}
+	return hold(quantity.Display(row.Dim, f.Value, f.U, true, units))
+}
+
+func yesNo(f plan.Fact) string {
+	word := "no"
+	if f.Value >= 0.5 {
+		word = "yes"
+	}
+	if f.Share > 0 && f.Share < 1 {
+		return fmt.Sprintf("%s (yes in %.0f %% of the draws)", word, 100*f.Share)
+	}
+	return word
+}
+
+// limit is what the value was held against.
+func limit(p *plan.Plan, f *plan.Finding, units quantity.System) string {
+	r := f.Rule
+	if r.Side == rulebook.MustHold {
+		return "must hold"
+	}
+	if math.IsNaN(f.Limit) {
+		return "-"
+	}
+	text := r.Side.String() + " " + hold(quantity.Display(r.Dim(), f.Limit, 0, true, units))
+	if r.At == nil {
+		return text
+	}
+	if at := radius(p, r); at > 0 {
+		text += ", " + hold(distance(at, units)) + " from the pin"
+	}
+	return text
+}
+
+// radius is where a rule turns the judged moment into a force; NaN where it
+// judges none, or the radius is not known.
+func radius(p *plan.Plan, r *rulebook.Rule) quantity.Length {
+	if r.At == nil {
+		return quantity.Length(math.NaN())
+	}
+	at, _ := rulebook.Eval(r.At, p.Known())
+	return quantity.Length(at)
+}
+
+// distance is a length on the leaf, as a tape shows it.
+func distance(l quantity.Length, units quantity.System) string {
+	if text := quantity.FormatValue(l, units, -1); strings.Contains(text, "/") {
+		return text
+	}
+	if units == quantity.US {
+		return quantity.FormatValue(l, units, 2)
+	}
+	return quantity.FormatValue(l, units, 0)
+}
+
+// place is where in its work a limit stands.
+func place(s *rulebook.Source) string {
+	text := s.Clause
+	if s.Table != "" && !strings.Contains(text, s.Table) {
+		text += ", " + s.Table
+	}
+	if s.Page != "" {
+		text += ", page " + strings.TrimPrefix(s.Page, "page ")
+	}
+	return text
+}
+
+// work is the published work of a book.
+func work(b *rulebook.Book) string { return b.Work + ", " + b.Edition }
+
+// ending tells how a motion ended.
+func ending(m *swing.Motion) string {
+	switch m.End {
+	case swing.Latched:
+		return "closes and latches"
+	case swing.Closed:
+		return "closes; there is no latch"
+	case swing.RestsOpen:
+		return fmt.Sprintf("comes to rest at %.1f deg", float64(m.Angle/quantity.Degree))
+	case swing.TimedOut:
+		return fmt.Sprintf("is still under way after two minutes, at %.1f deg", float64(m.Angle/quantity.Degree))
+	}
+	if m.Err != nil {
+		return "could not be followed: " + m.Err.Error()
+	}
+	return "not reckoned"
+}
+
+func degrees(a quantity.Angle) string {
+	return fmt.Sprintf("%.4g deg", float64(a/quantity.Degree))
+}
+
+// sentence is a meaning without its full stop, to stand inside another sentence.
+func sentence(meaning string) string { return strings.TrimSuffix(meaning, ".") }
+
+// plural counts things.
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
