@@ -1,0 +1,44 @@
+# On a Debian machine that has Go, `make demo` and `make test` do all set-up
+# themselves. CONTRIBUTING.md tells what the other targets are for.
+SHELL := /bin/bash
+SUDO := $(shell [ "$$(id -u)" = 0 ] || echo sudo)
+# The product is one static program; only the race detector needs a C compiler.
+export CGO_ENABLED := 0
+
+.PHONY: build demo test lint scipy bench fuzz race
+
+build:
+	go build -trimpath -o bin/swingwright ./cmd/swingwright
+
+# The report, its JSON and the pictures of the example job, in out/.
+demo: build
+	demo/show.sh bin/swingwright out
+
+test: scipy
+	@unformatted=$$(gofmt -l .); [ -z "$$unformatted" ] || { echo "run gofmt -w on:"; echo "$$unformatted"; exit 1; }
+	go vet ./...
+	go test ./...
+
+# Its first run builds staticcheck, a minute or so; after that it is cached.
+lint:
+	go tool -modfile=tools/go.mod staticcheck ./...
+
+# The swing is compared with another program's integrators.
+scipy:
+	@/usr/bin/python3 -c 'import scipy' 2>/dev/null || { \
+	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy; }
+
+bench:
+	go test -run '^$$' -bench . -benchmem ./...
+
+# Every fuzz test for a while: make fuzz TIME=5m
+TIME ?= 20s
+fuzz:
+	@for package in $$(go list ./...); do \
+	  for name in $$(go test -list '^Fuzz' $$package | grep '^Fuzz'); do \
+	    echo "$$package $$name"; go test -run '^$$' -fuzz "^$$name\$$" -fuzztime $(TIME) $$package || exit 1; \
+	  done; \
+	done
+
+race: scipy
+	CGO_ENABLED=1 go test -race ./...
