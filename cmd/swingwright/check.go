@@ -7,19 +7,15 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"swingwright/opening"
 	"swingwright/plan"
 	"swingwright/report"
 )
 
 // checkFlags are the flags of check.
 type checkFlags struct {
-	openings []string
+	ask
 	json     bool
 	progress bool
-	pictures string
-	style    styleFlags
-	spread   spreadFlags
 }
 
 func (pr *program) checkCommand() *cobra.Command {
@@ -48,7 +44,8 @@ Exit status:
 		Args:              arguments(0, 1, "one job"),
 		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {
-			return pr.check(c.Context(), first(args), &f)
+			f.job = first(args)
+			return pr.check(c.Context(), &f)
 		},
 	}
 	flags := c.Flags()
@@ -70,35 +67,20 @@ type writer interface {
 }
 
 // check makes and writes the plans.
-func (pr *program) check(ctx context.Context, path string, f *checkFlags) error {
-	w, err := load(path)
+func (pr *program) check(ctx context.Context, f *checkFlags) error {
+	t, err := f.understand(pr.out)
 	if err != nil {
 		return err
 	}
-	picked, err := w.openings(f.openings)
-	if err != nil {
-		return err
-	}
-	style, err := f.style.style(w, pr.out)
-	if err != nil {
-		return err
-	}
-	opt, err := f.spread.options()
-	if err != nil {
-		return err
-	}
-	art, err := newGallery(f.pictures, picked, style.Units)
-	if err != nil {
-		return err
-	}
-	var out writer = report.NewText(pr.out, style)
+	var out writer = report.NewText(pr.out, t.style)
 	if f.json {
 		out = report.NewJSON(pr.out)
 	}
-	if err := out.Start(report.Head{Job: w.Job, Openings: len(picked), Books: w.books, Cautions: w.cautions, Options: opt}); err != nil {
+	head := report.Head{Job: t.Job, Openings: len(t.picked), Books: t.books, Cautions: t.cautions, Options: t.opt}
+	if err := out.Start(head); err != nil {
 		return err
 	}
-	err = pr.plans(ctx, w, picked, opt, f.progress, art, out)
+	err = pr.plans(ctx, t, f.progress, out)
 	return errors.Join(err, out.End()) // also when stopped: what is written stays whole
 }
 
@@ -109,19 +91,19 @@ type made struct {
 }
 
 // plans makes the plans on all cores and writes them in order.
-func (pr *program) plans(ctx context.Context, w *work, picked []*opening.Opening, opt plan.Options, progress bool, art *gallery, out writer) error {
-	workers := min(runtime.GOMAXPROCS(0), len(picked))
-	if len(picked) == 1 {
+func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer) error {
+	opt, workers := t.opt, min(runtime.GOMAXPROCS(0), len(t.picked))
+	if len(t.picked) == 1 {
 		opt.Workers = runtime.GOMAXPROCS(0)
 	}
 	makers := make([]plan.Maker, workers)
-	count := newCounter(pr.errOut, len(picked), progress)
+	count := newCounter(pr.errOut, len(t.picked), progress)
 	defer count.end()
 	worst := plan.Good
-	err := inOrder(ctx, len(picked), workers,
+	err := inOrder(ctx, len(t.picked), workers,
 		func(worker, i int) made {
-			p := makers[worker].Make(picked[i], &w.Sheets, w.books, opt)
-			return made{p, art.draw(p)}
+			p := makers[worker].Make(t.picked[i], &t.Sheets, t.books, opt)
+			return made{p, t.art.draw(p)}
 		},
 		func(m made) error {
 			if m.err != nil {

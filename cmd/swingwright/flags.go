@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/pflag"
 	"golang.org/x/term"
 
+	"swingwright/job"
 	"swingwright/plan"
 	"swingwright/report"
 )
@@ -28,9 +29,9 @@ func (f *styleFlags) addUnits(flags *pflag.FlagSet) {
 	flags.StringVar(&f.units, "units", "", "show values in these `units`, us or si; the job's own when not given")
 }
 
-// style fits the report to the job and to where it is written.
-func (f *styleFlags) style(w *work, out io.Writer) (report.Style, error) {
-	units, err := unitsOf(w.Job, f.units)
+// style fits the report to the job, which may be nil, and to where it is written.
+func (f *styleFlags) style(j *job.Job, out io.Writer) (report.Style, error) {
+	units, err := unitsOf(j, f.units)
 	s := report.Style{Units: units, All: f.all, Why: f.why}
 	if width, ok := terminal(out); ok {
 		s.Width = min(width, 100)
@@ -67,7 +68,7 @@ const leastDraws, mostDraws = 64, 100_000
 func (f *spreadFlags) options() (plan.Options, error) {
 	if f.draws < leastDraws || f.draws > mostDraws {
 		return plan.Options{}, problem{
-			what: fmt.Sprintf("%d draws were asked for", f.draws),
+			what: fmt.Sprintf("--draws %d is out of range", f.draws),
 			hint: fmt.Sprintf("ask for %d to %d: fewer cannot show that a leaf always latches", leastDraws, mostDraws),
 		}
 	}

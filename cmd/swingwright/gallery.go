@@ -11,6 +11,7 @@ import (
 
 	"swingwright/internal/draw"
 	"swingwright/opening"
+	"swingwright/picture"
 	"swingwright/plan"
 	"swingwright/quantity"
 )
@@ -60,10 +61,10 @@ func (g *gallery) draw(p *plan.Plan) error {
 	if g == nil {
 		return nil
 	}
-	for _, one := range pictures(p, g.units) {
-		name := filepath.Join(g.folder, g.stems[p.Opening.ID]+"-"+one.name)
-		svg := writeFile(name+".svg", func(w io.Writer) error { return draw.WriteSVG(w, one.scene) })
-		png := writeFile(name+".png", func(w io.Writer) error { return draw.WritePNG(w, one.scene, dpi) })
+	for _, one := range picture.All(p, g.units) {
+		name := filepath.Join(g.folder, g.stems[p.Opening.ID]+"-"+one.Name)
+		svg := writeFile(name+".svg", func(w io.Writer) error { return draw.WriteSVG(w, one.Scene) })
+		png := writeFile(name+".png", func(w io.Writer) error { return draw.WritePNG(w, one.Scene, dpi) })
 		if err := errors.Join(svg, png); err != nil {
 			return err
 		}

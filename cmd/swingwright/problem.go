@@ -83,6 +83,7 @@ func noArguments(c *cobra.Command, args []string) error {
 	}
 	if c.HasAvailableSubCommands() {
 		p := problem{what: fmt.Sprintf("%s has no command %q", c.CommandPath(), args[0]), hint: "see " + c.CommandPath() + " --help"}
+		c.SuggestionsMinimumDistance = 2 // letters wrong
 		if near := c.SuggestionsFor(args[0]); len(near) > 0 {
 			p.hint = "did you mean " + strings.Join(near, " or ") + "?"
 		}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"runtime"
 
@@ -13,13 +14,11 @@ import (
 
 // swingFlags are the flags of swing.
 type swingFlags struct {
-	opening  string
-	at       []string
-	from     string
-	json     bool
-	pictures string
-	style    styleFlags
-	spread   spreadFlags
+	ask
+	opening string
+	at      []string
+	from    string
+	json    bool
 }
 
 func (pr *program) swingCommand() *cobra.Command {
@@ -38,7 +37,8 @@ It judges nothing; check does.`,
 		Args:              arguments(0, 1, "one job"),
 		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {
-			return pr.swing(c, first(args), &f)
+			f.job = first(args)
+			return pr.swing(&f)
 		},
 	}
 	flags := c.Flags()
@@ -54,68 +54,50 @@ It judges nothing; check does.`,
 	return c
 }
 
-func (pr *program) swing(c *cobra.Command, path string, f *swingFlags) error {
-	w, err := load(path)
-	if err != nil {
-		return err
-	}
-	if f.opening == "" && len(w.Openings) != 1 {
-		return problem{what: "which opening?", hint: "add -o and one of " + listed(w.ids())}
-	}
-	var names []string
+func (pr *program) swing(f *swingFlags) error {
+	from, radii, wrong := f.places()
 	if f.opening != "" {
-		names = []string{f.opening}
+		f.openings = []string{f.opening}
 	}
-	picked, err := w.openings(names)
-	if err != nil {
+	t, err := f.understand(pr.out)
+	if err := errors.Join(wrong, err); err != nil {
 		return err
 	}
-	from, radii, err := f.places()
-	if err != nil {
-		return err
+	if len(t.picked) != 1 {
+		return problem{what: "which opening?", hint: "add -o and one of " + listed(t.ids())}
 	}
-	style, err := f.style.style(w, pr.out)
-	if err != nil {
-		return err
-	}
-	opt, err := f.spread.options()
-	if err != nil {
-		return err
-	}
-	art, err := newGallery(f.pictures, picked, style.Units)
-	if err != nil {
-		return err
-	}
-	opt.Workers = runtime.GOMAXPROCS(0)
-	p := plan.Make(picked[0], &w.Sheets, w.books, opt)
-	if err := art.draw(p); err != nil {
+	t.opt.Workers = runtime.GOMAXPROCS(0)
+	p := plan.Make(t.picked[0], &t.Sheets, t.books, t.opt)
+	if err := t.art.draw(p); err != nil {
 		return err
 	}
 	look := report.NewLook(p, from, radii...)
 	if f.json {
 		return look.JSON(pr.out)
 	}
-	return look.Text(report.NewText(pr.out, style))
+	return look.Text(report.NewText(pr.out, t.style))
 }
 
 // places reads the angle to let go at and the radii to give forces at.
-func (f *swingFlags) places() (from quantity.Angle, radii []quantity.Length, err error) {
-	angle, err := quantity.Parse[quantity.Angle](f.from)
-	if err != nil {
-		return 0, nil, problem{what: "--from: " + err.Error(), hint: `write an angle such as "60 deg"`}
+func (f *swingFlags) places() (quantity.Angle, []quantity.Length, error) {
+	from, wrong := within("--from", f.from, 180*quantity.Degree, "an angle above 0 and up to 180 deg")
+	errs := []error{wrong}
+	radii := make([]quantity.Length, len(f.at))
+	for i, text := range f.at {
+		radii[i], wrong = within("--at", text, 10*quantity.Metre, `a distance above zero, such as "30 in" or "760 mm"`)
+		errs = append(errs, wrong)
 	}
-	if !(angle.Value > 0 && angle.Value <= 180*quantity.Degree) {
-		return 0, nil, problem{what: fmt.Sprintf("--from: a leaf cannot be let go at %s", f.from), hint: "choose an angle above 0 and up to 180 deg"}
+	return from, radii, errors.Join(errs...)
+}
+
+// within reads a quantity above zero and up to most.
+func within[Q quantity.Quantity](flag, text string, most Q, wanted string) (Q, error) {
+	m, err := quantity.Parse[Q](text)
+	switch {
+	case err != nil:
+		return 0, problem{what: flag + ": " + err.Error(), hint: "write " + wanted}
+	case !(m.Value > 0 && m.Value <= most):
+		return 0, problem{what: fmt.Sprintf("%s: %s is out of range", flag, text), hint: "write " + wanted}
 	}
-	for _, text := range f.at {
-		at, err := quantity.Parse[quantity.Length](text)
-		if err != nil {
-			return 0, nil, problem{what: "--at: " + err.Error(), hint: `write a distance such as "30 in" or "760 mm"`}
-		}
-		if !(at.Value > 0) {
-			return 0, nil, problem{what: fmt.Sprintf("--at: no force turns a leaf at %s", text), hint: "choose a distance above zero"}
-		}
-		radii = append(radii, at.Value)
-	}
-	return angle.Value, radii, nil
+	return m.Value, nil
 }
