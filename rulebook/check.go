@@ -9,7 +9,8 @@ type Outcome struct {
 	Value  float64 // what is judged; a moment is already turned into a force
 	Limit  float64 // what it is held against; for MustHold 1
 	Margin float64 // how far on the good side, below zero on the bad one; for MustHold +1/2 or -1/2
-	// Sure is the margin against the rule's stricter confirmed limit, NaN where it has none.
+	// Sure is the margin against the rule's stricter confirmed limit; NaN where
+	// the rule has none, or where Limit is confirmed and needs none.
 	Sure float64
 	// Unconfirmed tells that the limit rests on an unconfirmed cell or part.
 	Unconfirmed bool
@@ -61,7 +62,7 @@ func (r *Rule) Check(env Env) Outcome {
 // hold judges a statement.
 func (r *Rule) hold(env Env, out *Outcome) {
 	v, in := Eval(r.Limit, env)
-	out.Value, _ = env.read(r.Of)
+	out.Value, _ = env.read(r.Of, r.Of.Fact().Kind)
 	out.Limit = 1
 	out.settle(in, v-0.5)
 }
@@ -69,7 +70,7 @@ func (r *Rule) hold(env Env, out *Outcome) {
 // compare judges a number against its limit.
 func (r *Rule) compare(env Env, out *Outcome) {
 	var all Info
-	out.Value, all = env.read(r.Of)
+	out.Value, all = env.read(r.Of, r.Of.Fact().Kind)
 	if r.At != nil {
 		at, in := Eval(r.At, env)
 		all = all.with(in)
@@ -81,11 +82,11 @@ func (r *Rule) compare(env Env, out *Outcome) {
 	limit, in := Eval(r.Limit, env)
 	out.Limit = limit
 	out.settle(all.with(in), r.margin(out.Value, limit))
-	if r.Sure != nil {
-		sure, in := Eval(r.Sure, env)
-		if out.End == Judged && in.State == Known {
-			out.Sure = r.margin(out.Value, sure)
-		}
+	if r.Sure == nil || out.End != Judged || r.Confirmed && !out.Unconfirmed {
+		return
+	}
+	if sure, in := Eval(r.Sure, env); in.State == Known {
+		out.Sure = r.margin(out.Value, sure)
 	}
 }
 

@@ -56,7 +56,7 @@ func Eval(e *Expr, env Env) (float64, Info) {
 	case Const, Word:
 		return e.Value, Info{}
 	case Read:
-		return env.read(e.Fact)
+		return env.read(e.Fact, e.Kind)
 	case And:
 		return junction(e, env, 0)
 	case Or:
@@ -67,20 +67,17 @@ func Eval(e *Expr, env Env) (float64, Info) {
 	return strict(e, env)
 }
 
-// read is the value of a fact.
-func (env Env) read(id fact.ID) (float64, Info) {
+// read is the value of a fact of the kind.
+func (env Env) read(id fact.ID, kind fact.Kind) (float64, Info) {
 	if int(id) >= len(env) || math.IsNaN(env[id]) {
 		in := Info{State: Unknown}
 		in.Missing.Add(id)
 		return math.NaN(), in
 	}
-	if math.IsInf(env[id], 0) {
-		return math.NaN(), Info{State: Fault}
-	}
-	if id.Fact().Kind == fact.YesNo {
+	if kind == fact.YesNo {
 		return truth(env[id] >= 0.5), Info{}
 	}
-	return env[id], Info{}
+	return Info{}.finite(env[id])
 }
 
 // junction is && where settles is 0, || where it is 1.
@@ -116,6 +113,9 @@ func choose(e *Expr, env Env) (float64, Info) {
 
 // with joins what two arguments rest on. Missing facts come before a fault: they may mend it.
 func (i Info) with(j Info) Info {
+	if j == (Info{}) {
+		return i
+	}
 	i.Unconfirmed = i.Unconfirmed || j.Unconfirmed
 	switch {
 	case i.State == Unknown && j.State == Unknown:
@@ -130,48 +130,73 @@ func (i Info) with(j Info) Info {
 
 // strict works out the operations that need every argument.
 func strict(e *Expr, env Env) (float64, Info) {
-	var x [manyArgs]float64
-	var in Info
-	for i := range e.Args {
-		v, info := Eval(&e.Args[i], env)
-		x[i] = v
-		in = in.with(info)
+	if e.Op == Min || e.Op == Max {
+		return extreme(e, env)
+	}
+	a, in := Eval(&e.Args[0], env)
+	b := math.NaN()
+	if len(e.Args) > 1 {
+		var ib Info
+		b, ib = Eval(&e.Args[1], env)
+		in = in.with(ib)
 	}
 	if in.State != Known {
 		return math.NaN(), in
 	}
-	v, sure := apply(e, x[:len(e.Args)])
+	v, sure := apply(e, a, b)
 	in.Unconfirmed = in.Unconfirmed || !sure
-	if math.IsNaN(v) || math.IsInf(v, 0) {
-		in.State = Fault
-		return math.NaN(), in
-	}
-	return v, in
+	return in.finite(v)
 }
 
-// apply does the operation on known arguments; sure is false where an unconfirmed cell was used.
-func apply(e *Expr, x []float64) (v float64, sure bool) {
-	switch e.Op {
-	case In:
-		return x[0] / e.Value, true
-	case Of:
-		return x[0] * e.Value, true
-	case Cell, SureCell, HasCell:
-		return lookup(e, x)
-	case Doubt:
-		return x[0], false
-	case Min:
-		return least(x), true
-	case Max:
-		return largest(x), true
-	case Neg:
-		return -x[0], true
-	case Sqrt:
-		return math.Sqrt(x[0]), true
-	case Not:
-		return 1 - x[0], true
+// finite is v, or a fault where v is no number.
+func (i Info) finite(v float64) (float64, Info) {
+	if v-v != 0 { // only of NaN and the infinities
+		i.State = Fault
+		return math.NaN(), i
 	}
-	return binary(e.Op, x[0], x[1]), true
+	return v, i
+}
+
+// extreme is the least or largest of the arguments.
+func extreme(e *Expr, env Env) (float64, Info) {
+	best, in := Eval(&e.Args[0], env)
+	for i := 1; i < len(e.Args); i++ {
+		v, iv := Eval(&e.Args[i], env)
+		in = in.with(iv)
+		if e.Op == Min {
+			best = min(best, v)
+		} else {
+			best = max(best, v)
+		}
+	}
+	if in.State != Known {
+		return math.NaN(), in
+	}
+	return best, in
+}
+
+// apply does the operation on known arguments, b being NaN where there is one only;
+// sure is false where an unconfirmed cell or part was used.
+func apply(e *Expr, a, b float64) (v float64, sure bool) {
+	switch e.Op {
+	case Cell, SureCell, HasCell:
+		return lookup(e, a, b)
+	case Doubt:
+		return a, false
+	case In:
+		return a / e.Value, true
+	case Of:
+		return a * e.Value, true
+	case Neg:
+		return -a, true
+	case Sqrt:
+		return math.Sqrt(a), true
+	case Not:
+		return 1 - a, true
+	case CeilTo:
+		return CeilToStep(a, b), true
+	}
+	return binary(e.Op, a, b), true
 }
 
 func binary(op Op, a, b float64) float64 {
@@ -184,8 +209,6 @@ func binary(op Op, a, b float64) float64 {
 		return a * b
 	case Div:
 		return a / b
-	case CeilTo:
-		return CeilToStep(a, b)
 	case Less:
 		return truth(a < b)
 	case LessEq:
@@ -202,20 +225,17 @@ func binary(op Op, a, b float64) float64 {
 	return math.NaN()
 }
 
-func lookup(e *Expr, x []float64) (v float64, sure bool) {
-	column := math.NaN()
-	if len(x) > 1 {
-		column = x[1]
-	}
+// lookup finds a table's cell.
+func lookup(e *Expr, row, column float64) (v float64, sure bool) {
 	switch e.Op {
 	case SureCell:
-		v, _ = e.Table.LookupSure(x[0], column)
+		v, _ = e.Table.LookupSure(row, column)
 		return v, true
 	case HasCell:
-		_, _, ok := e.Table.Lookup(x[0], column)
+		_, ok := e.Table.place(row, column)
 		return truth(ok), true
 	}
-	v, sure, ok := e.Table.Lookup(x[0], column)
+	v, sure, ok := e.Table.Lookup(row, column)
 	return v, sure || !ok
 }
 
@@ -233,20 +253,4 @@ func truth(b bool) float64 {
 		return 1
 	}
 	return 0
-}
-
-func least(x []float64) float64 {
-	m := x[0]
-	for _, v := range x[1:] {
-		m = min(m, v)
-	}
-	return m
-}
-
-func largest(x []float64) float64 {
-	m := x[0]
-	for _, v := range x[1:] {
-		m = max(m, v)
-	}
-	return m
 }
