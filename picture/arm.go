@@ -1,0 +1,87 @@
+package picture
+
+import (
+	"math"
+
+	"swingwright/internal/draw"
+	"swingwright/linkage"
+	"swingwright/quantity"
+	"swingwright/swing"
+)
+
+// linkage draws closer body and arm at the shown angles, closed on top.
+func (a *above) linkage() {
+	postures := a.postures()
+	if len(postures) == 0 {
+		return
+	}
+	a.body()
+	if a.p.Resolved.Link.Track {
+		a.rail()
+	}
+	for i := len(postures) - 1; i >= 0; i-- {
+		main, fore := draw.Style{Width: 0.7, Dash: shown[i].dash}, draw.Style{Width: 0.4, Dash: shown[i].dash}
+		if i == 0 {
+			main.Width, fore.Width = 1.3, 0.7
+		}
+		a.bars(postures[i], main, fore)
+	}
+}
+
+// bars draws the arm in one posture with its joints.
+func (a *above) bars(p linkage.Posture, main, fore draw.Style) {
+	pinion, elbow, far := spotOf(p.Pinion), spotOf(p.Elbow), spotOf(p.Far)
+	a.page.Add(a.path(main, false, pinion, elbow))
+	if !a.p.Resolved.Link.Track {
+		a.page.Add(a.path(fore, false, elbow, far), square(a.at(far)))
+	}
+	a.page.Add(
+		draw.Circle{Center: a.at(elbow), Radius: 0.9, Style: draw.Style{Width: 0.4, Fill: draw.White}},
+		draw.Circle{Center: a.at(pinion), Radius: 1.1, Style: draw.Style{Width: 0.3, Fill: draw.Ink}},
+	)
+}
+
+// square is the sign of the shoe.
+func square(c draw.Point) draw.Path {
+	const r = 1.1
+	return draw.Rectangle(draw.Point{X: c.X - r, Y: c.Y - r}, draw.Point{X: c.X + r, Y: c.Y + r}, draw.Style{Width: 0.3, Fill: draw.Ink})
+}
+
+// body hints at the closer's body on the closed leaf, or on the frame.
+func (a *above) body() {
+	x, y := a.v[swing.PinionX], a.v[swing.PinionY]
+	const l, d = bodyLong / 2, bodyDeep / 2
+	path := a.path(draw.Style{Width: 0.3, Fill: draw.Shade}, true, spot{x - l, y - d}, spot{x + l, y - d}, spot{x + l, y + d}, spot{x - l, y + d})
+	path.Title = "closer body"
+	a.page.Add(path)
+}
+
+// rail draws the track as far as the roller runs in it, as a double line; a
+// track on the leaf is drawn on the closed leaf.
+func (a *above) rail() {
+	u := spot{1, 0}.turned(quantity.Angle(a.v[swing.TrackLine]))
+	shoe := spot{a.v[swing.ShoeX], a.v[swing.ShoeY]}
+	least, most := math.Inf(1), math.Inf(-1)
+	for theta := quantity.Angle(0); theta <= from90; theta += quantity.Degree {
+		if _, ok := a.arm.Reach(theta); !ok {
+			break
+		}
+		p, ok := a.arm.Posture(theta)
+		if !ok {
+			break
+		}
+		far := spotOf(p.Far)
+		if !a.p.Resolved.Link.OnLeaf {
+			far = far.turned(-theta)
+		}
+		along := (far.x-shoe.x)*u.x + (far.y-shoe.y)*u.y
+		least, most = min(least, along), max(most, along)
+	}
+	const spare, half = 0.03, 0.008
+	side := func(off float64) draw.Path {
+		return a.path(draw.Style{Width: 0.3}, false,
+			spot{shoe.x + (least-spare)*u.x - off*u.y, shoe.y + (least-spare)*u.y + off*u.x},
+			spot{shoe.x + (most+spare)*u.x - off*u.y, shoe.y + (most+spare)*u.y + off*u.x})
+	}
+	a.page.Add(side(half), side(-half))
+}

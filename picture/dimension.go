@@ -1,0 +1,98 @@
+package picture
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"swingwright/internal/draw"
+	"swingwright/quantity"
+	"swingwright/swing"
+)
+
+// dimensions are, below the drawing, the lengths along the closed leaf, the
+// longest first, so that no line down to a shorter one runs through a name; then
+// the scale bar.
+func (a *above) dimensions() {
+	e, w := a.v[swing.PinToEdge], a.v[swing.LeafWidth]
+	edge := -a.v[swing.PinToFace] - a.v[swing.LeafThickness]
+	// toward the latch, clear of the lines down from the arm
+	beside := a.at(spot{e + 0.75*w, 0}).X
+	a.page.Add(draw.Text{At: draw.Point{X: beside, Y: a.page.y}, Body: "push side", Height: letter, Anchor: draw.Middle, Level: draw.Top, Bold: true})
+	a.page.y -= letter + 4
+	rows := []dimension{{"leaf", spot{e, edge}, spot{e + w, edge}}}
+	if a.arm != nil {
+		joints := []dimension{{"pinion", spot{}, spot{a.v[swing.PinionX], a.v[swing.PinionY]}}}
+		if !a.p.Resolved.Link.Track {
+			joints = append(joints, dimension{"shoe", spot{}, spot{a.v[swing.ShoeX], a.v[swing.ShoeY]}})
+		}
+		slices.SortFunc(joints, func(x, y dimension) int { return cmp.Compare(y.to.x, x.to.x) })
+		rows = append(rows, joints...)
+	}
+	for i, d := range rows {
+		a.ends(d, a.page.y-5.5*float64(i))
+	}
+	for _, d := range rows {
+		a.dimension(d)
+	}
+	a.bar()
+}
+
+// dimension is a length along the closed leaf.
+type dimension struct {
+	name     string
+	from, to spot
+}
+
+// ends draws the lines down from both ends of a length to its row.
+func (a *above) ends(d dimension, row float64) {
+	for _, s := range []spot{d.from, d.to} {
+		p := a.at(s)
+		a.page.Add(draw.Line(p, draw.Point{X: p.X, Y: row - 1}, draw.Style{Width: 0.15, Stroke: draw.Grey}))
+	}
+}
+
+// dimension draws one row: that of the leaf with its name in the middle, those
+// of the arm with their names toward the latch.
+func (a *above) dimension(d dimension) {
+	left, right := a.at(d.from), a.at(d.to)
+	left.Y, right.Y = a.page.y, a.page.y
+	a.page.Add(draw.Line(left, right, draw.Style{Width: 0.3}), slash(left), slash(right))
+	text := draw.Text{
+		Body:   d.name + " " + value(quantity.DimLength, math.Abs(d.to.x-d.from.x), 0, a.sys),
+		Height: letter, Level: draw.Centre, At: draw.Point{X: right.X + a.toward()*3, Y: a.page.y},
+	}
+	switch {
+	case d.name == "leaf":
+		text.At.X, text.Anchor = (left.X+right.X)/2, draw.Middle
+	case a.mirrored():
+		text.Anchor = draw.End
+	}
+	a.page.Add(label(text)...)
+	a.page.y -= 5.5
+}
+
+// slash ends a dimension line.
+func slash(p draw.Point) draw.Path {
+	const r = 1.1
+	return draw.Line(draw.Point{X: p.X - r, Y: p.Y - r}, draw.Point{X: p.X + r, Y: p.Y + r}, draw.Style{Width: 0.4})
+}
+
+// bar is the scale bar: a foot in three parts, or 300 mm.
+func (a *above) bar() {
+	step, unit := 0.1, "300 mm"
+	if a.sys == quantity.US {
+		step, unit = float64(4*quantity.Inch), "12 in"
+	}
+	a.page.y -= 1
+	x, y, h := margin+2., a.page.y, 1.6
+	for i := range 3 {
+		style := draw.Style{Width: 0.3, Fill: draw.Ink}
+		if i == 1 {
+			style.Fill = draw.White
+		}
+		a.page.Add(draw.Rectangle(draw.Point{X: x + float64(i)*step*a.scale, Y: y - h}, draw.Point{X: x + float64(i+1)*step*a.scale, Y: y}, style))
+	}
+	a.page.Add(draw.Text{At: draw.Point{X: x + 3*step*a.scale + 2, Y: y - h/2}, Body: unit, Height: letter, Level: draw.Centre})
+	a.page.y -= h + 2
+}

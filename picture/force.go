@@ -1,0 +1,153 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"swingwright/fact"
+	"swingwright/internal/draw"
+	"swingwright/plan"
+	"swingwright/quantity"
+	"swingwright/rulebook"
+)
+
+// forceLimit is a limit on a moment, or on a force at a stated radius, as the
+// force at the handle that has the same moment.
+type forceLimit struct {
+	finding  *plan.Finding
+	what     string
+	from, to float64 // degrees over which it holds
+	radius   quantity.Length
+	here     quantity.Force
+}
+
+// reaches are the moments that are shown, with the angles over which their
+// limits hold.
+var reaches = []struct {
+	id       fact.ID
+	from, to float64
+	what     string
+}{
+	{fact.HandToStart, 0, 3, "to set in motion"},
+	{fact.HandToOpen, 1, 90, "1° to 90°"},
+	{fact.Hand0To30, 0, 30, "0° to 30°"},
+	{fact.Hand30To60, 30, 60, "30° to 60°"},
+	{fact.CloserOpeningMoment0To60, 0, 60, "opening, closer alone, 0° to 60°"},
+	{fact.CloserMoment0To4, 0, 4, "closer alone, 0° to 4°"},
+	{fact.CloserMoment88To92, 88, 90, "closer alone, 88° to 92°"},
+	{fact.CloserMomentElsewhere, 0, 90, "closer alone, 0° to 90°"},
+}
+
+// forceLimits are the limits on what the picture shows.
+func forceLimits(p *plan.Plan, handle quantity.Length) []forceLimit {
+	var all []forceLimit
+	for _, r := range reaches {
+		for _, f := range distinct(limited(p, r.id)) {
+			l := forceLimit{finding: f, what: r.what, from: r.from, to: r.to}
+			moment := f.Limit
+			if f.Rule.At != nil {
+				at, in := rulebook.Eval(f.Rule.At, p.Known())
+				if in.State != rulebook.Known || !(at > 0) {
+					continue
+				}
+				l.radius, moment = quantity.Length(at), moment*at
+			}
+			l.here = quantity.Force(moment / float64(handle))
+			all = append(all, l)
+		}
+	}
+	return all
+}
+
+// lines draws the limits into the plot, each over the angles where it holds,
+// with ends and its number.
+func (h *hand) lines(pl *plot) {
+	taken := slices.Concat(pl.placed(h.curve(h.force)), pl.placed(h.curve(h.closing)))
+	for i, l := range h.limits {
+		y := number(quantity.DimForce, float64(l.here), h.sys)
+		if !(y >= pl.Y.Low && y <= pl.Y.High) {
+			h.off[i] = true
+			continue
+		}
+		from, to := pl.at(l.from, y), pl.at(l.to, y)
+		style := draw.Style{Width: 0.5, Dash: []float64{3, 1}}
+		if to.X-from.X < 8 {
+			style.Dash = nil
+		}
+		path := draw.Line(from, to, style)
+		path.Title = h.words(l)
+		h.page.Add(path, end(from), end(to))
+		tag := tagPlace(pl.Frame, from, to, taken)
+		taken = append(taken, tag)
+		h.page.Add(numbered(tag, i)...)
+	}
+}
+
+// tagPlace is where the number of a limit stands: above its line, as near to
+// its right end as neither curve nor other number is; beside a line that is too short for it.
+func tagPlace(f draw.Box, from, to draw.Point, taken []draw.Point) draw.Point {
+	const radius, step = 3., 1.
+	free := func(p draw.Point) bool {
+		for _, q := range taken {
+			if math.Hypot(p.X-q.X, p.Y-q.Y) < 2*radius {
+				return false
+			}
+		}
+		return p.X-radius > f.Min.X && p.X+radius < f.Max.X
+	}
+	for x := to.X - radius - 0.5; x > from.X+radius; x -= step {
+		if p := (draw.Point{X: x, Y: to.Y + 3.2}); free(p) {
+			return p
+		}
+	}
+	for x := step; x < 20; x += step {
+		for _, p := range []draw.Point{{X: to.X + radius + x, Y: to.Y}, {X: from.X - radius - x, Y: to.Y}} {
+			if free(p) {
+				return p
+			}
+		}
+	}
+	return draw.Point{X: min(to.X+radius+1, f.Max.X-radius-1), Y: to.Y}
+}
+
+// end is a short upright tick at the end of a limit.
+func end(p draw.Point) draw.Path {
+	return draw.Line(draw.Point{X: p.X, Y: p.Y - 1.2}, draw.Point{X: p.X, Y: p.Y + 1.2}, draw.Style{Width: 0.4})
+}
+
+// numbered is the number of a limit, as it stands at its line and its row.
+func numbered(center draw.Point, i int) []draw.Item {
+	radius := 2.3
+	if i >= 9 {
+		radius = 3
+	}
+	return []draw.Item{
+		draw.Circle{Center: center, Radius: radius, Style: draw.Style{Width: 0.25, Fill: draw.White}},
+		draw.Text{At: center, Body: fmt.Sprint(i + 1), Height: letter, Anchor: draw.Middle, Level: draw.Centre, Bold: true},
+	}
+}
+
+// words tell a limit, where it is from and how the leaf stands to it.
+func (h *hand) words(l forceLimit) string {
+	f := l.finding
+	text := l.what + ": " + bound(f, h.sys)
+	if l.radius != 0 {
+		text += " at " + value(quantity.DimLength, float64(l.radius), 0, h.sys)
+	}
+	if math.Abs(float64(l.radius/h.radius)-1) > 0.002 {
+		text += ", here " + together(quantity.FormatValue(l.here, h.sys, 1))
+	}
+	return text + fmt.Sprintf(" (%s): %s", source(f), outcome(f, h.sys))
+}
+
+// row writes a limit below the plot, behind its number.
+func (h *hand) row(i int, l forceLimit) {
+	h.page.Add(numbered(draw.Point{X: margin + 3, Y: h.page.y - letter/2}, i)...)
+	text := h.words(l)
+	if h.off[i] {
+		text += "; off the scale"
+	}
+	h.page.beside(8, text)
+	h.page.y -= 0.8
+}

@@ -1,0 +1,179 @@
+package picture
+
+import (
+	"image/color"
+	"strings"
+
+	"swingwright/internal/draw"
+	"swingwright/plan"
+)
+
+// Measures of a page, mm.
+const (
+	pageWidth  = 190.
+	margin     = 8.
+	letter     = 3.  // height of capitals
+	heading    = 3.6 // height of capitals of the title
+	lineHeight = 5.2
+	textWidth  = pageWidth - 2*margin
+)
+
+// page is a scene that is filled from the top down; its height is what it came
+// to. Until then its top lies at y = 0 and all else below.
+type page struct {
+	*draw.Scene
+	y float64 // how far it is filled, mm, zero or negative
+}
+
+// newPage begins a page with its title, which names the opening.
+func newPage(p *plan.Plan, name, title string) *page {
+	if o := p.Opening; o.Name != "" {
+		title += " – " + o.ID + " " + o.Name
+	} else {
+		title += " – " + o.ID
+	}
+	g := &page{Scene: &draw.Scene{Width: pageWidth, Title: title, ID: identifier(name, p.Opening.ID)}, y: -margin}
+	g.lines(draw.Text{Height: heading, Bold: true}, title)
+	g.y -= 1
+	return g
+}
+
+// identifier joins words to a name of letters, digits and hyphens.
+func identifier(words ...string) string {
+	return strings.Map(func(r rune) rune {
+		if r >= 'a' && r <= 'z' || r >= 'A' && r <= 'Z' || r >= '0' && r <= '9' {
+			return r
+		}
+		return '-'
+	}, strings.Join(words, "-"))
+}
+
+// say writes ordinary text over the whole width, in as many lines as it takes.
+func (g *page) say(text string) { g.lines(draw.Text{Height: letter}, text) }
+
+// lines writes text over the whole width in the given style.
+func (g *page) lines(style draw.Text, text string) { g.column(margin, textWidth, style, text) }
+
+// beside writes ordinary text indented, to the right of some sign.
+func (g *page) beside(indent float64, text string) {
+	g.column(margin+indent, textWidth-indent, draw.Text{Height: letter}, text)
+}
+
+// column writes text in lines that begin at left and are no longer than width, mm.
+func (g *page) column(left, width float64, style draw.Text, text string) {
+	for _, line := range wrap(style, text, width) {
+		style.At, style.Body, style.Level = draw.Point{X: left, Y: g.y}, line, draw.Top
+		g.Add(style)
+		g.y -= lineHeight * style.Height / letter
+	}
+}
+
+// sampled writes text behind a sample of the line it is about.
+func (g *page) sampled(style draw.Style, text string) {
+	const sample = 12.
+	g.Add(draw.Line(draw.Point{X: margin, Y: g.y - letter/2}, draw.Point{X: margin + sample, Y: g.y - letter/2}, style))
+	g.beside(sample+2, text)
+}
+
+// foot names the works from which the limits of a picture are.
+func (g *page) foot(shown []*plan.Finding) {
+	if len(shown) > 0 {
+		g.y -= 1.5
+		g.say(editions(shown))
+	}
+}
+
+// frame takes a box of the given height over the width of all plots.
+func (g *page) frame(height float64) draw.Box {
+	box := draw.Box{Min: draw.Point{X: plotLeft, Y: g.y - height}, Max: draw.Point{X: plotRight, Y: g.y}}
+	g.y -= height
+	return box
+}
+
+// Left and right end of all plots, so that those above each other line up, mm.
+const (
+	plotLeft  = 25.
+	plotRight = pageWidth - margin - 3
+)
+
+// done gives the page its height and moves all up onto it.
+func (g *page) done() *draw.Scene {
+	g.Height = margin - g.y
+	for i, item := range g.Items {
+		g.Items[i] = raised(item, g.Height)
+	}
+	return g.Scene
+}
+
+// raised is an item moved up by a height, mm.
+func raised(item draw.Item, by float64) draw.Item {
+	up := func(p draw.Point) draw.Point { return draw.Point{X: p.X, Y: p.Y + by} }
+	switch i := item.(type) {
+	case draw.Path:
+		points := make([]draw.Point, len(i.Points))
+		for k, p := range i.Points {
+			points[k] = up(p)
+		}
+		i.Points = points
+		return i
+	case draw.Circle:
+		i.Center = up(i.Center)
+		return i
+	case draw.Arc:
+		i.Center = up(i.Center)
+		return i
+	case draw.Text:
+		i.At = up(i.At)
+		return i
+	}
+	return item
+}
+
+// wrap breaks a text at spaces into lines that are no longer than width, mm. A
+// tenth is left to spare, for letters other than those that are measured here.
+func wrap(style draw.Text, text string, width float64) []string {
+	var lines []string
+	line := ""
+	for word := range strings.SplitSeq(text, " ") {
+		style.Body = line + " " + word
+		switch {
+		case line == "":
+			line = word
+		case 1.1*style.Width() > width:
+			lines = append(lines, line)
+			line = word
+		default:
+			line += " " + word
+		}
+	}
+	return append(lines, line)
+}
+
+// notice is a picture of nothing but words: what it would show and why it cannot.
+func notice(p *plan.Plan, name, title string, why ...string) *draw.Scene {
+	g := newPage(p, name, title)
+	for _, text := range why {
+		g.say(text)
+		g.y -= 2
+	}
+	g.Description = strings.Join(why, " ")
+	return g.done()
+}
+
+// together keeps a text on one line by spaces that do not break.
+func together(text string) string { return strings.ReplaceAll(text, " ", "\u00a0") }
+
+// label is a text on a white ground, which keeps lines below from running
+// through it.
+func label(t draw.Text) []draw.Item {
+	w := 1.05 * t.Width()
+	left := t.At.X - w*[...]float64{draw.Start: 0, draw.Middle: 0.5, draw.End: 1}[t.Anchor]
+	base := t.At.Y - t.Height*[...]float64{draw.Baseline: 0, draw.Centre: 0.5, draw.Top: 1}[t.Level]
+	const rim = 0.5
+	return []draw.Item{draw.Rectangle(
+		draw.Point{X: left - rim, Y: base - t.Height/4 - rim}, draw.Point{X: left + w + rim, Y: base + t.Height + rim},
+		draw.Style{Fill: draw.White}), t}
+}
+
+// thin is a faint line that carries nothing on its own.
+func thin(c color.NRGBA) draw.Style { return draw.Style{Width: 0.15, Stroke: c} }
