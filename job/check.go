@@ -15,6 +15,13 @@ func (w *walker) checkRecord(n *yaml.Node, v reflect.Value) {
 		w.checkReading(n, *record)
 	case *opening.CloserSheet:
 		w.checkPowers(n, record.Powers)
+	case *opening.OperatorSheet:
+		w.checkSpeeds(n, record.Speeds)
+	case *opening.UseLimits:
+		w.checkSpan(n, "width", record.WidthMin.Known && record.WidthMax.Known && record.WidthMin.Value > record.WidthMax.Value)
+		w.checkSpan(n, "weight", record.WeightMin.Known && record.WeightMax.Known && record.WeightMin.Value > record.WeightMax.Value)
+		w.checkSpan(n, "power", record.PowerMin.Known && record.PowerMax.Known && record.PowerMin.Value > record.PowerMax.Value)
+		w.checkSpan(n, "open", record.OpenMin.Known && record.OpenMax.Known && record.OpenMin.Value > record.OpenMax.Value)
 	}
 }
 
@@ -43,5 +50,28 @@ func (w *walker) checkPowers(n *yaml.Node, powers []opening.Power) {
 			w.wrong(list.Content[i], "size "+powers[i].Size.Text+" after "+powers[i-1].Size.Text, "sizes that grow", "sort the powers, weakest first")
 			w.leave()
 		}
+	}
+}
+
+// checkSpeeds reports speed settings out of order, for the same reason.
+func (w *walker) checkSpeeds(n *yaml.Node, speeds []opening.SpeedSetting) {
+	list := child(n, "speeds")
+	for i := 1; i < len(speeds); i++ {
+		a, b := &speeds[i-1], &speeds[i]
+		if b.Setting.Known && b.Setting.Value <= a.Setting.Value {
+			w.enter("speeds")
+			w.wrong(list.Content[i], "setting "+b.Setting.Text+" after "+a.Setting.Text, "settings that grow", "sort the speeds, lowest setting first")
+			w.leave()
+		}
+	}
+}
+
+// checkSpan reports a limit whose least value is above its largest.
+func (w *walker) checkSpan(n *yaml.Node, what string, crossed bool) {
+	if crossed {
+		w.enter(what + "_min")
+		low, high := child(n, what+"_min"), child(n, what+"_max")
+		w.wrong(low, quote(low.Value), "at most "+high.Value, "the two may be exchanged")
+		w.leave()
 	}
 }

@@ -61,6 +61,7 @@ func (r *reader) readSheets(j *Job) {
 		j.Sheets.Arms = append(j.Sheets.Arms, s.Arms...)
 		j.Sheets.Latches = append(j.Sheets.Latches, s.Latches...)
 		j.Sheets.Seals = append(j.Sheets.Seals, s.Seals...)
+		j.Sheets.Operators = append(j.Sheets.Operators, s.Operators...)
 	}
 }
 

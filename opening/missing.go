@@ -20,6 +20,7 @@ const (
 	stopsCloser  = "anything that the closer does"
 	stopsTimes   = "closing times, speed and energy"
 	stopsLatch   = "whether it latches"
+	stopsDrive   = "how the operator opens it"
 	stopsVerdict = "which limits apply"
 )
 
@@ -40,6 +41,7 @@ func Missing(o *Opening, sheets *Sheets) []Gap {
 		g.arm(&o.Closer, arm)
 		g.valves(&o.Closer, closer)
 	}
+	g.operator(&o.Operator, &o.Closer, find(sheets.Operators, o.Operator.Sheet), find(sheets.Arms, o.Operator.Arm))
 	g.latch(&o.Latch, find(sheets.Latches, o.Latch.Sheet))
 	g.seal(&o.Seal, find(sheets.Seals, o.Seal.Sheet))
 	g.air(&o.Air)

@@ -50,6 +50,15 @@ func TestMissing(t *testing.T) {
 		{"everything", func(o *opening.Opening, s *opening.Sheets) { *o = opening.Opening{} }, []string{
 			"!use.place", "!use.fire_rated", "!use.egress", "!use.operation", "!leaf.width", "!leaf.height", "leaf.weight",
 			"frame.hand", "frame.pin_to_edge", "frame.friction", "!closer", "!latch.force", "!seal.force", "air.pressure_most"}},
+		{"operator without sheet", func(o *opening.Opening, s *opening.Sheets) { o.Operator.Dwell = q.Exactly(q.Time(6)) }, []string{"!operator.sheet"}},
+		{"operator named only", func(o *opening.Opening, s *opening.Sheets) {
+			o.Operator.Sheet, s.Operators = "D", []opening.OperatorSheet{{Name: "D", Kind: opening.AddOn}}
+		}, []string{"!operator.speed", "operator.open_angle", "operator.dwell"}},
+		{"unit with an arm that is nowhere", func(o *opening.Opening, s *opening.Sheets) {
+			o.Operator = opening.Operator{Sheet: "D", Arm: "B", OpenAngle: q.Exactly(q.Angle(1.5)), Dwell: q.Exactly(q.Time(6)), Setting: q.Exactly(q.Ratio(2))}
+			s.Operators = []opening.OperatorSheet{{Name: "D", Kind: opening.OwnArm, Speeds: []opening.SpeedSetting{{}}}}
+			s.Arms = append(s.Arms, opening.ArmSheet{Name: "B"})
+		}, []string{"!operator.pinion", "!operator.shoe"}},
 		{"sizes, nominal known", func(o *opening.Opening, s *opening.Sheets) {
 			o.Leaf = opening.Leaf{Nominal: opening.Nominal{Text: "3070", Width: 3 * q.Foot, Height: 7 * q.Foot}, Weight: o.Leaf.Weight}
 		}, []string{"leaf.width"}},

@@ -28,6 +28,7 @@ type Opening struct {
 	Leaf     Leaf           `key:"leaf" doc:"The leaf."`
 	Frame    Frame          `key:"frame" doc:"Frame and hinges."`
 	Closer   Closer         `key:"closer" doc:"Closer and arm as found."`
+	Operator Operator       `key:"operator" doc:"Power operator, as it is fitted or as it is meant to be."`
 	Latch    Latch          `key:"latch" doc:"Latch as found."`
 	Seal     Seal           `key:"seal" doc:"Seals as found."`
 	Air      Air            `key:"air" doc:"Pressure and temperature at the opening."`

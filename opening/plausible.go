@@ -31,6 +31,7 @@ func Implausible(o *Opening) []Doubt {
 	d.leaf(&o.Leaf)
 	d.frame(&o.Frame)
 	d.closer(&o.Closer, o.Leaf.Width)
+	d.operator(&o.Operator)
 	d.latch(&o.Latch, o.Use.FireRated)
 	d.seal(&o.Seal)
 	d.air(&o.Air)
@@ -129,6 +130,20 @@ func (ds *doubts) gauged(field string, g *Gauged, width q.Measured[q.Length]) {
 	}
 	if g.At.Known && width.Known && g.At.Value > width.Value+2*q.Inch {
 		ds.add(field+".at", written(g.At), "this is beyond the latch edge; it is measured from the hinge pin")
+	}
+}
+
+func (ds *doubts) operator(o *Operator) {
+	span(ds, "operator.open_angle", o.OpenAngle, 70*q.Degree, 110*q.Degree, "it is the leaf's angle from closed, fully open under power")
+	span(ds, "operator.speed", o.Speed, q.AngularSpeed(5*q.Degree), q.AngularSpeed(60*q.Degree), "it is the leaf's rate, not the motor's")
+	span(ds, "operator.slow_from", o.SlowFrom, 45*q.Degree, 110*q.Degree, "it is the leaf's angle from closed")
+	span(ds, "operator.dwell", o.Dwell, 3, 30, "it is held open for as long")
+	span(ds, "operator.push_start", o.PushStart, 0, 20*q.Degree, "it is the leaf's angle from closed")
+	if o.SlowFrom.Known && o.OpenAngle.Known && o.SlowFrom.Value > o.OpenAngle.Value {
+		ds.add("operator.slow_from", written(o.SlowFrom), "it is beyond the angle at which it stops")
+	}
+	if o.Creep.Known && o.Speed.Known && o.Creep.Value > o.Speed.Value {
+		ds.add("operator.creep", written(o.Creep), "it is faster than the rate from which it slows down")
 	}
 }
 

@@ -51,6 +51,14 @@ func TestImplausible(t *testing.T) {
 		{"gauge beyond the leaf", func(o *opening.Opening) { o.Closer.Gauged[0].At = q.Exactly(38 * q.Inch) }, "closer.gauged[0].at: "},
 		{"minutes for seconds", func(o *opening.Opening) { o.Closer.SweepTime = q.Exactly(q.Time(360)) }, "closer.sweep_time: 360"},
 		{"size of another kind", func(o *opening.Opening) { o.Closer.Size = q.Exactly(q.Ratio(30)) }, "closer.size: 30 is outside the usual 1 to 7: "},
+		{"open angle in radians", func(o *opening.Opening) { o.Operator.OpenAngle = q.Exactly(1.5 * q.Degree) }, "operator.open_angle: "},
+		{"motor's rate for the leaf's", func(o *opening.Opening) { o.Operator.Speed = q.Exactly(q.AngularSpeed(40)) }, "operator.speed: "},
+		{"slows beyond its stop", func(o *opening.Opening) {
+			o.Operator.OpenAngle, o.Operator.SlowFrom = q.Exactly(85*q.Degree), q.Exactly(90*q.Degree)
+		}, "operator.slow_from: "},
+		{"creeps faster than it runs", func(o *opening.Opening) {
+			o.Operator.Speed, o.Operator.Creep = q.Exactly(q.AngularSpeed(0.3)), q.Exactly(q.AngularSpeed(0.4))
+		}, "operator.creep: "},
 		{"closer that is not there", func(o *opening.Opening) { o.Closer.None = "yes" }, "closer.none: "},
 		{"latch that is not there", func(o *opening.Opening) { o.Latch.None = "yes" }, "latch.none: yes: a latch is described"},
 		{"fire-rated without latch", func(o *opening.Opening) {

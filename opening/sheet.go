@@ -136,8 +136,9 @@ type SealSheet struct {
 
 // Sheets are the hardware sheets that a job may refer to, by kind and name.
 type Sheets struct {
-	Closers []CloserSheet `key:"closers" doc:"Closers."`
-	Arms    []ArmSheet    `key:"arms" doc:"Arms and tracks."`
-	Latches []LatchSheet  `key:"latches" doc:"Latches."`
-	Seals   []SealSheet   `key:"seals" doc:"Seals."`
+	Closers   []CloserSheet   `key:"closers" doc:"Closers."`
+	Arms      []ArmSheet      `key:"arms" doc:"Arms and tracks."`
+	Latches   []LatchSheet    `key:"latches" doc:"Latches."`
+	Seals     []SealSheet     `key:"seals" doc:"Seals."`
+	Operators []OperatorSheet `key:"operators" doc:"Power operators."`
 }
