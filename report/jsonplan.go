@@ -152,31 +152,30 @@ func conditionsOf(r *plan.Resolved) map[string]valueJSON {
 
 // findingJSON is a rule applied to the opening.
 type findingJSON struct {
-	Book        string        `json:"book"`
-	Rule        string        `json:"rule"`
-	Title       string        `json:"title"`
-	Of          string        `json:"of"`
-	Side        string        `json:"side"`
-	Verdict     judge.Verdict `json:"verdict"`
-	Caution     bool          `json:"caution"`
-	Advice      bool          `json:"advice"`
-	Value       number        `json:"value"`
-	Limit       number        `json:"limit"`
-	Margin      number        `json:"margin"`
-	U           number        `json:"u"` // standard uncertainty of the margin
-	Unit        string        `json:"unit"`
-	At          number        `json:"at"` // radius at which a moment was turned into a force, m
-	Origin      plan.Origin   `json:"origin"`
-	Work        string        `json:"work"`
-	Edition     string        `json:"edition"`
-	Clause      string        `json:"clause"`
-	Table       string        `json:"table,omitempty"`
-	Page        string        `json:"page,omitempty"`
-	Confidence  string        `json:"confidence"`
-	Missing     []string      `json:"missing"`
-	Why         string        `json:"why,omitempty"`
-	Drivers     []driverJSON  `json:"drivers"`
-	Unconfirmed bool          `json:"limit_unconfirmed"`
+	Book       string        `json:"book"`
+	Rule       string        `json:"rule"`
+	Title      string        `json:"title"`
+	Of         string        `json:"of"`
+	Side       string        `json:"side"`
+	Verdict    judge.Verdict `json:"verdict"`
+	Caution    bool          `json:"caution"`
+	Advice     bool          `json:"advice"`
+	Value      number        `json:"value"`
+	Limit      number        `json:"limit"`
+	Margin     number        `json:"margin"`
+	U          number        `json:"u"` // standard uncertainty of the margin
+	Unit       string        `json:"unit"`
+	At         number        `json:"at"` // radius at which a moment was turned into a force, m
+	Origin     plan.Origin   `json:"origin"`
+	Work       string        `json:"work"`
+	Edition    string        `json:"edition"`
+	Clause     string        `json:"clause"`
+	Table      string        `json:"table,omitempty"`
+	Page       string        `json:"page,omitempty"`
+	Confidence string        `json:"confidence"`
+	Missing    []string      `json:"missing"`
+	Why        string        `json:"why,omitempty"`
+	Drivers    []driverJSON  `json:"drivers"`
 }
 
 type driverJSON struct {
@@ -189,7 +188,7 @@ func findingOf(p *plan.Plan, f *plan.Finding) findingJSON {
 	r := f.Rule
 	out := findingJSON{
 		Book: f.Book.ID, Rule: r.ID, Title: r.Title, Of: r.Of.String(), Side: r.Side.String(),
-		Verdict: f.Verdict, Caution: f.Caution, Advice: r.Advice, Unconfirmed: f.Caution && !r.Advice,
+		Verdict: f.Verdict, Caution: f.Caution, Advice: r.Advice,
 		Value: number(f.Value), Limit: number(f.Limit), Margin: number(f.Margin), U: number(f.U),
 		Origin: f.Origin, Work: f.Book.Work, Edition: f.Book.Edition,
 		Clause: r.Source.Clause, Table: r.Source.Table, Page: r.Source.Page, Confidence: r.Source.Confidence.String(),

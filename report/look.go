@@ -167,7 +167,8 @@ func (t *Text) hands(l *Look) {
 		title = append(title, fmt.Sprintf("%s, %s", name, distance(r, t.style.Units)))
 		least = append(least, 8)
 	}
-	title, least = append(title, "closer draws shut, same place as the last"), append(least, 8)
+	last := l.Radii[len(l.Radii)-1]
+	title, least = append(title, "closer draws shut, "+distance(last, t.style.Units)), append(least, 8)
 	tab := t.section(least...)
 	tab.add(title...)
 	force := func(m quantity.Torque, at quantity.Length) string {
@@ -181,7 +182,7 @@ func (t *Text) hands(l *Look) {
 		for _, r := range l.Radii {
 			cells = append(cells, force(m.Hand, r))
 		}
-		tab.add(append(cells, force(m.Closing, l.Radii[len(l.Radii)-1]))...)
+		tab.add(append(cells, force(m.Closing, last))...)
 	}
 	t.put(tab)
 }
