@@ -180,9 +180,7 @@ func (c Case) Run() error {
 	wrong := func(format string, args ...any) error {
 		return fmt.Errorf("%s: %s: %s", c.Place, c.Name, fmt.Sprintf(format, args...))
 	}
-	show := func(v float64) string {
-		return quantity.Display(c.Rule.Dim(), v, 0, false, quantity.US) + " (" + quantity.Display(c.Rule.Dim(), v, 0, false, quantity.SI) + ")"
-	}
+	show := func(v float64) string { return inBothSystems(c.Rule.Dim(), v) }
 	if got := verdict(out); got != c.Expect {
 		return wrong("the rule says %q, expected %q; value %v, limit %v", got, c.Expect, show(out.Value), show(out.Limit))
 	}
@@ -193,9 +191,19 @@ func (c Case) Run() error {
 		return wrong("the limit rests on an unconfirmed part: %v, expected %v", out.Unconfirmed, c.Unconfirmed)
 	}
 	if c.Surely && !(out.Sure >= 0) {
-		return wrong("the margin to the stricter confirmed limit is %v, expected at least zero", out.Sure)
+		return wrong("the value is past the stricter confirmed limit by %v, or there is none", show(-out.Sure))
 	}
 	return nil
+}
+
+// inBothSystems prints a value in US and in SI units.
+func inBothSystems(d quantity.Dimension, v float64) string {
+	known := !math.IsNaN(v)
+	us, si := quantity.Display(d, v, 0, known, quantity.US), quantity.Display(d, v, 0, known, quantity.SI)
+	if us == si {
+		return us
+	}
+	return us + " (" + si + ")"
 }
 
 // verdict is an outcome in the words of Expectations.
