@@ -71,9 +71,9 @@ type Mover struct {
 	// Exact asks for tolerances a hundred times tighter than those with which
 	// times are good to 1 ms.
 	Exact bool
-	// Rough asks for tolerances some ten times looser, with which times are good to
-	// about 2 ms and two thirds of the steps do: enough for draws, whose spread is a
-	// hundred times that.
+	// Rough asks for tolerances some ten times looser, with which times are
+	// good to a few milliseconds and two thirds of the steps do: enough for
+	// draws, which spread much farther.
 	Rough bool
 	// Watch, if set, is shown every step of a motion.
 	Watch func(*ode.Segment)

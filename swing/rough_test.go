@@ -8,7 +8,7 @@ import (
 	"swingwright/quantity"
 )
 
-// On ordinary leaves the loose tolerances keep times to 2 ms and the peak
+// On ordinary leaves the loose tolerances keep times to 5 ms and the peak
 // energy to 0.3 % of the exact ones.
 func TestRoughIsGoodEnoughForDraws(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -32,7 +32,7 @@ func TestRoughIsGoodEnoughForDraws(t *testing.T) {
 			t.Fatalf("ends %v, exactly %v", a.End, b.End)
 		}
 		for i := range want {
-			if d := math.Abs(float64(got[i].Time - want[i].Time)); !(d < 0.002) && b.End.Shut() {
+			if d := math.Abs(float64(got[i].Time - want[i].Time)); !(d < 0.005) && b.End.Shut() {
 				t.Errorf("passes %.0f° %.2g ms off", float64(want[i].Angle)/deg, d*1e3)
 			}
 		}
