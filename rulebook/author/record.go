@@ -110,7 +110,7 @@ func (rec record) text(key string) string {
 // bad notes a problem with a key's value.
 func (rec record) bad(key, needed, hint string) {
 	n := rec.values[key]
-	rec.wrong(n, rec.field(key), quote(n.Value), needed, hint)
+	rec.wrong(n, rec.field(key), describe(n), needed, hint)
 }
 
 // yes reads yes or no; no where the key is missing.

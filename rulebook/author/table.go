@@ -166,8 +166,12 @@ func (b *builder) cell(n *yaml.Node, path string, t *rulebook.Table) float64 {
 }
 
 // doubts marks the cells that nobody read in published text, each by its
-// printed keys, [30, 100]; one key marks a whole row.
+// printed keys, [30, 100]; one key marks a whole row. Of a table that is itself
+// not confirmed no cell is.
 func (b *builder) doubts(rec record, t *rulebook.Table) {
+	if !t.Source.Confirmed() {
+		t.Unconfirmed = slices.Repeat([]bool{true}, len(t.Cells))
+	}
 	for i, n := range rec.list("unconfirmed") {
 		path := fmt.Sprintf("%s[%d]", rec.field("unconfirmed"), i)
 		keys := []*yaml.Node{n}
