@@ -1,0 +1,47 @@
+package clearance
+
+import (
+	"math"
+
+	q "swingwright/quantity"
+)
+
+// WallGap is the gap that installers leave between the open leaf, with all that
+// is on it, and a wall or stop: 1/2 in, common practice.
+const WallGap = q.Inch / 2
+
+// WallStop is how far the leaf opens before it comes as near as keep to a wall
+// beside the hinges, which runs square to the closed leaf at a distance from the
+// pin. It gives that angle and what comes near first, the empty name being the
+// leaf itself. ok is false where the leaf turns right round without coming so near.
+//
+// A corner at distance ρ and direction β from the pin has x = ρ cos(θ + β), which
+// falls to −(wall − keep) at θ = arccos(−(wall − keep)/ρ) − β.
+func WallStop(l Leaf, wall, keep q.Length, on ...Projection) (theta q.Angle, first string, ok bool) {
+	room := float64(wall - keep)
+	least := math.Inf(1)
+	meet := func(name string, corners [4]Point) {
+		for _, c := range corners {
+			if at, ok := cornerStop(c.vec(), room); ok && at < least {
+				least, first = at, name
+			}
+		}
+	}
+	meet("", l.corners())
+	for _, p := range on {
+		meet(p.Name, p.corners(l))
+	}
+	return q.Angle(least), first, !math.IsInf(least, 1)
+}
+
+// cornerStop is the first angle from closed on at which a corner of the leaf is at x = −room or beyond.
+func cornerStop(c vec, room float64) (float64, bool) {
+	rho := c.length()
+	switch {
+	case c.x <= -room:
+		return 0, true
+	case rho < room:
+		return 0, false
+	}
+	return math.Acos(-room/rho) - math.Atan2(c.y, c.x), true
+}
