@@ -8,8 +8,8 @@ import (
 
 // HandMoment is the moment by hand, about the hinge axis, that moves the
 // released leaf slowly open at leaf angle theta, power off: spring with its
-// friction, hinges, and what air, seals and a hinge line out of plumb add or take
-// away. It is negative where the leaf would go by itself. Divided by the radius
+// friction, hinges, an operator turned along, and what air, seals and a hinge line
+// out of plumb add or take away. It is negative where the leaf would go by itself. Divided by the radius
 // at which the hand acts it is a force; with the closer, hinges and seals away it
 // is the pressure term of the door-opening force, Δp·w·h·(e + w/2).
 func (m *Model) HandMoment(theta quantity.Angle) quantity.Torque {
@@ -111,6 +111,7 @@ type Budget struct {
 	Friction quantity.Torque // hinges
 	Air      quantity.Torque // pressure on the closed leaf; negative where it helps
 	Plumb    quantity.Torque // a hinge line out of plumb, leaf closed; negative where it helps
+	Drive    quantity.Torque // an operator without power turned along, leaf closed
 }
 
 // BudgetAt is the latch budget with the closer's moment taken at leaf angle
@@ -123,10 +124,11 @@ func (m *Model) BudgetAt(theta quantity.Angle) Budget {
 		Friction: quantity.Torque(m.v[HingeFriction]),
 		Air:      quantity.Torque(m.pressure),
 		Plumb:    quantity.Torque(m.lean * math.Sin(m.v[LeanAzimuth])),
+		Drive:    quantity.Torque(m.backDrive(0)),
 	}
 }
 
 // Margin is what is left to latch with.
 func (b Budget) Margin() quantity.Torque {
-	return b.Closer - b.Latch - b.Seal - b.Friction - b.Air - b.Plumb
+	return b.Closer - b.Latch - b.Seal - b.Friction - b.Air - b.Plumb - b.Drive
 }

@@ -39,6 +39,7 @@ type Model struct {
 	lnA, lnB                   float64 // ln of latch over sweep
 	free                       float64
 
+	motor motor
 	chart chart
 }
 

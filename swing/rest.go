@@ -19,6 +19,10 @@ func (p *phase) net(theta float64) (closing, opening, friction float64) {
 		opening -= drive
 		friction += math.Abs(drive) * m.v[CloserLoss]
 	}
+	if p.geared() {
+		standing, back := p.standing(theta)
+		opening, friction = opening+standing, friction+back
+	}
 	closing = opening
 	if theta > m.v[BoltClears] && theta <= m.v[BoltMeets] {
 		closing += m.bolt
@@ -81,10 +85,14 @@ func (p *phase) zone(theta, stop float64) float64 {
 		near(m.v[BoltMeets])
 		near(m.v[BoltClears])
 	}
-	p.charted = !p.exact && p.close && p.hand == 0 && m.chart.covers(theta)
+	if p.mode != unpowered {
+		near(m.motor.slowFrom)
+	}
+	p.charted = !p.exact && p.close && p.hand == 0 && !p.geared() && m.chart.covers(theta)
 	inside := (theta + math.Min(edge, theta+1)) / 2
 	p.seal = m.seal != 0 && inside < m.v[SealMeets]
 	p.bolt = m.bolt != 0 && p.close && inside > m.v[BoltClears] && inside < m.v[BoltMeets]
+	p.slow = p.mode != unpowered && inside > m.motor.slowFrom
 	return edge
 }
 

@@ -25,7 +25,7 @@ func (mv *Mover) ShutsFrom(m *Model, angles []quantity.Angle, shuts []bool) (fai
 // somewhere between two angles, by the nodes of its chart.
 func (m *Model) mayRest(from, to quantity.Angle) bool {
 	c := &m.chart
-	if !c.covers(float64(to)) {
+	if !c.covers(float64(to)) || m.motor.coupled {
 		return true
 	}
 	first := max(0, int((float64(from)-chartFrom)/chartStep))

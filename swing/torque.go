@@ -100,6 +100,9 @@ type phase struct {
 	seal  bool    // seals touch
 	bolt  bool    // bolt rides the lip
 	hand  float64 // torque of a hand, N·m toward opening
+	mode  mode    // what the operator does
+	ramp  bool    // the commanded rate still rises
+	slow  bool    // the commanded rate falls on the way to fully open
 	// charted tells to read the model's chart; see chart.
 	charted bool
 	// exact forbids it.
@@ -108,8 +111,8 @@ type phase struct {
 
 // Acceleration is the equation of motion solved for the leaf's acceleration
 // (rad/s²): I_t·θ̈ = τ_hand − n·T_s(1 + μ·tanh(ψ̇/ψ̇_s)) ∓ n·T_hyd − τ_h·tanh(ω/ω_h)
-// − drag + seal + bolt + pressure + plumb − n·n'·J_p·ω².
-func (p *phase) Acceleration(_, theta, omega float64) float64 {
+// − drag + seal + bolt + pressure + plumb − n·n'·J_p·ω², and the operator's part.
+func (p *phase) Acceleration(t, theta, omega float64) float64 {
 	m := p.m
 	if p.charted {
 		return p.closing(theta, omega)
@@ -121,20 +124,35 @@ func (p *phase) Acceleration(_, theta, omega float64) float64 {
 	if p.bolt {
 		torque += m.bolt
 	}
-	if !m.link.Closer {
-		return torque / m.inertia
+	inertia, jp := m.inertia, m.v[PinionInertia]
+	n := 0.0
+	if m.link.Closer {
+		var psi float64
+		psi, n, _ = m.arm.Turn(theta)
+		rate := n * omega
+		pinion := m.spring(psi) * (1 + m.v[CloserLoss]*slip(rate/pinionSlip))
+		if p.close {
+			pinion += math.Copysign(m.closingResistance(psi, math.Abs(rate)), rate)
+		} else {
+			pinion += math.Copysign(m.openingResistance(psi, math.Abs(rate)), rate)
+		}
+		torque -= n * pinion
 	}
-	psi, n, _ := m.arm.Turn(theta)
-	rate := n * omega
-	pinion := m.spring(psi) * (1 + m.v[CloserLoss]*slip(rate/pinionSlip))
-	if p.close {
-		pinion += math.Copysign(m.closingResistance(psi, math.Abs(rate)), rate)
-	} else {
-		pinion += math.Copysign(m.openingResistance(psi, math.Abs(rate)), rate)
+	if p.geared() {
+		nd, arm, jd := n, &m.arm, m.motor.inertia
+		if m.motor.own {
+			arm = &m.motor.arm
+			nd, _ = arm.Ratio(theta)
+		} else {
+			jp, jd = jp+jd, 0 // they turn together
+		}
+		torque += nd * p.shaft(t, theta, omega, nd*omega)
+		if jd != 0 {
+			inertia += nd * nd * jd
+			torque -= nd * arm.Bend(theta) * jd * omega * omega
+		}
 	}
-	torque -= n * pinion
-	inertia := m.inertia
-	if jp := m.v[PinionInertia]; jp != 0 {
+	if jp != 0 {
 		inertia += n * n * jp
 		torque -= n * m.arm.Bend(theta) * jp * omega * omega
 	}

@@ -61,6 +61,26 @@ const (
 	LeanAngle
 	LeanAzimuth
 
+	DrivePinionX
+	DrivePinionY
+	DriveShoeX
+	DriveShoeY
+	DriveMainArm
+	DriveForearm
+	DriveTrackLine
+	DriveStall
+	DriveFree
+	DriveEfficiency
+	DriveGain
+	RotorInertia
+	GearRatio
+	BackDrive
+	OpenRate
+	RampTime
+	SlowFrom
+	CreepRate
+	OpenAngle
+
 	NumValues int = iota
 )
 
@@ -128,6 +148,26 @@ var Symbols = [NumValues]Symbol{
 	AirDensity:      {"air.density", "rho", quantity.DimDensity, "Density of the air."},
 	LeanAngle:       {"hinge.lean", "epsilon", quantity.DimAngle, "Angle of the hinge axis from plumb."},
 	LeanAzimuth:     {"hinge.lean_azimuth", "gamma", quantity.DimAngle, "Direction in plan toward which the top of the hinge axis leans."},
+
+	DrivePinionX:    {"drive.pinion_x", "d_x", quantity.DimLength, "Shaft of the operator's own arm, along the closed leaf from the hinge axis."},
+	DrivePinionY:    {"drive.pinion_y", "d_y", quantity.DimLength, "Shaft of the operator's own arm, square to the closed leaf, positive toward the pull side."},
+	DriveShoeX:      {"drive.shoe_x", "f_x", quantity.DimLength, "Shoe of the operator's own arm, or a point of its track, along the closed leaf."},
+	DriveShoeY:      {"drive.shoe_y", "f_y", quantity.DimLength, "Shoe of the operator's own arm, or a point of its track, square to the closed leaf."},
+	DriveMainArm:    {"drive.main", "L_3", quantity.DimLength, "Length of the operator's own arm on its shaft."},
+	DriveForearm:    {"drive.forearm", "L_4", quantity.DimLength, "Length of its forearm; zero with a slide track."},
+	DriveTrackLine:  {"drive.track_line", "u_d", quantity.DimAngle, "Direction of its slide track from the closed leaf."},
+	DriveStall:      {"drive.stall", "T_stall", quantity.DimTorque, "Torque of the drive at its shaft, standing still, before its losses."},
+	DriveFree:       {"drive.free_speed", "psi'_0", quantity.DimAngularSpeed, "Rate of the shaft at which the drive has no torque left."},
+	DriveEfficiency: {"drive.efficiency", "eta", quantity.DimRatio, "Torque that comes out at the shaft over torque of the drive."},
+	DriveGain:       {"drive.gain", "K", quantity.DimDamping, "Torque that the control adds per rate that the leaf lacks of the commanded one."},
+	RotorInertia:    {"drive.rotor_inertia", "J_r", quantity.DimInertia, "Inertia of the motor's rotor about its own axis."},
+	GearRatio:       {"drive.gear_ratio", "i", quantity.DimRatio, "Turns of the rotor per turn of the shaft."},
+	BackDrive:       {"drive.back_drive", "T_b", quantity.DimTorque, "Torque at the shaft that turns the drive without power."},
+	OpenRate:        {"drive.rate", "omega_c", quantity.DimAngularSpeed, "Rate of the leaf that the speed setting commands."},
+	RampTime:        {"drive.ramp", "t_a", quantity.DimTime, "Time in which the commanded rate rises to its full value."},
+	SlowFrom:        {"drive.slow_from", "theta_slow", quantity.DimAngle, "Leaf angle from which the commanded rate falls."},
+	CreepRate:       {"drive.creep", "omega_k", quantity.DimAngularSpeed, "Commanded rate of the leaf when it is fully open."},
+	OpenAngle:       {"drive.open", "theta_open", quantity.DimAngle, "Leaf angle at which the operator stops."},
 }
 
 // Linkage is what a model has of an arm beside its lengths.
