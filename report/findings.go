@@ -38,7 +38,7 @@ func (t *Text) findings(p *plan.Plan) {
 			continue
 		}
 		if tab == nil {
-			tab = t.section(16, 18, 14, 14, 8)
+			tab = t.section(12, 16, 12, 12, 8)
 			tab.add("verdict", "rule", "found", "limit", "where")
 		}
 		t.finding(tab, p, f)

@@ -26,7 +26,7 @@ type Head struct {
 // in SI units, 100 characters wide.
 type Style struct {
 	Units  quantity.System
-	Width  int  // of the page in characters, 100 when zero, never taken below 60
+	Width  int  // of the page in characters, 100 when zero, never taken below 72
 	Colour bool // beside the marks and words, never in their place
 	All    bool // show rules that do not apply, too
 	Why    bool // show what moves each finding, where limits come from, what is assumed
@@ -34,7 +34,7 @@ type Style struct {
 
 const (
 	usualWidth = 100
-	leastWidth = 60
+	leastWidth = 72
 )
 
 func (s Style) width() int {

@@ -58,11 +58,11 @@ func tintOf(f *plan.Finding) tint {
 // found is what was judged, with its spread.
 func found(p *plan.Plan, f *plan.Finding, units quantity.System) string {
 	known := p.Facts[f.Rule.Of]
-	if !known.Known || f.Verdict == judge.NotMeasured && math.IsNaN(f.Value) {
-		return "-"
-	}
-	if f.Rule.Side == rulebook.MustHold || f.Rule.Of.Fact().Kind != fact.Number {
+	switch {
+	case f.Rule.Side == rulebook.MustHold:
 		return value(f.Rule.Of, known, units)
+	case math.IsNaN(f.Value):
+		return "-"
 	}
 	return hold(quantity.Display(f.Rule.Dim(), f.Value, f.U, true, units))
 }

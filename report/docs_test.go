@@ -1,0 +1,63 @@
+package report
+
+import (
+	"os"
+	"reflect"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// layouts are the types behind the sections of docs/json.md.
+var layouts = map[string]any{
+	"job": jobJSON{}, "reckoned_with": optionsJSON{}, "rulebook": bookJSON{}, "opening": planJSON{}, "value": valueJSON{},
+	"linkage": linkageJSON{}, "results": resultsJSON{}, "fact": factJSON{}, "motions": motionsJSON{}, "motion": motionJSON{},
+	"mark": markJSON{}, "latch_budget": budgetJSON{}, "finding": findingJSON{}, "driver": driverJSON{}, "gap": gapJSON{},
+	"doubt": doubtJSON{}, "caution": cautionJSON{}, "summary": tallyJSON{}, "swing": lookJSON{}, "closing": closingJSON{},
+	"hand": handMarkJSON{}, "force": forceJSON{},
+}
+
+// The page names every field that is written, and no other.
+func TestJSONPageIsComplete(t *testing.T) {
+	page := documented(t)
+	for section, layout := range layouts {
+		if want, got := fields(reflect.TypeOf(layout)), page[section]; !slices.Equal(got, want) {
+			t.Errorf("docs/json.md, section %s, lists %q; written are %q", section, got, want)
+		}
+		delete(page, section)
+	}
+	delete(page, "document") // written piece by piece: TestJSONDocument looks at it
+	for section := range page {
+		t.Errorf("docs/json.md has a section %s that nothing stands behind", section)
+	}
+}
+
+// documented are the fields that the page lists, by section.
+func documented(t *testing.T) map[string][]string {
+	t.Helper()
+	text, err := os.ReadFile("../docs/json.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	named := regexp.MustCompile("(?m)^\\| `([a-z_0-9]+)` \\|")
+	page := make(map[string][]string)
+	for _, section := range strings.Split(string(text), "\n## ")[1:] {
+		name, body, _ := strings.Cut(section, "\n")
+		for _, m := range named.FindAllStringSubmatch(body, -1) {
+			page[name] = append(page[name], m[1])
+		}
+	}
+	return page
+}
+
+// fields are the names of a type's own fields in JSON.
+func fields(t reflect.Type) (names []string) {
+	for i := range t.NumField() {
+		if tag := t.Field(i).Tag.Get("json"); tag != "" {
+			name, _, _ := strings.Cut(tag, ",")
+			names = append(names, name)
+		}
+	}
+	return names
+}
