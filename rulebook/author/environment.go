@@ -10,7 +10,7 @@ import (
 	"swingwright/rulebook"
 )
 
-// Limits on one formula. The longest in the books that come with the program has 100 characters.
+// Limits on one formula. The longest in the books that come with the program has about 240 characters.
 const (
 	mostRunes   = 1000
 	mostDepth   = 40

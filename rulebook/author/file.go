@@ -100,16 +100,18 @@ func (r *reader) syntax(err error) {
 	}
 }
 
-// wrongAt notes a problem at a place; an empty found stands for nothing.
+// wrongAt notes a problem at a place; an empty found stands for nothing. The
+// first problem of a field at its place is told, for it explains those after it.
 func (r *reader) wrongAt(line, column int, field, found, needed, hint string) {
+	place := job.Place{File: r.file, Line: line, Column: column}
+	if slices.ContainsFunc(r.problems, func(p job.Problem) bool { return p.Place == place && p.Field == field }) {
+		return
+	}
 	if len(r.problems) >= mostProblems {
 		r.hidden = true
 		return
 	}
-	r.problems = append(r.problems, job.Problem{
-		Place: job.Place{File: r.file, Line: line, Column: column},
-		Field: field, Found: found, Needed: needed, Hint: hint,
-	})
+	r.problems = append(r.problems, job.Problem{Place: place, Field: field, Found: found, Needed: needed, Hint: hint})
 }
 
 // wrong notes a problem at a node.

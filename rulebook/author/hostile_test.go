@@ -155,3 +155,15 @@ func FuzzFormula(f *testing.F) {
 		}
 	})
 }
+
+// A server reads books for many people at once; the race detector watches here.
+func TestBooksAreReadTogether(t *testing.T) {
+	for _, id := range BuiltinIDs() {
+		t.Run(id, func(t *testing.T) {
+			t.Parallel()
+			if _, err := BuiltinBook(id); err != nil {
+				t.Error(err)
+			}
+		})
+	}
+}
