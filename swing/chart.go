@@ -48,6 +48,11 @@ func (c *chart) draw(m *Model) {
 	for i := range c.still {
 		theta := chartFrom + float64(i)*chartStep
 		psi, n, _ := m.arm.Turn(theta)
+		// nor is an arm near the end of its reach; beyond it n is not a number
+		if i > 0 && !(math.Abs(n-c.still[i-1].n) < 0.1*math.Abs(n)) {
+			c.ok = false
+			return
+		}
 		s := still{psi: psi, n: n, drive: n * m.spring(psi), lambda: share(psi, m.v[LatchZone], m.v[Blend]), fade: fade}
 		if m.lean != 0 {
 			s.lean = m.lean * math.Sin(m.v[LeanAzimuth]-theta)

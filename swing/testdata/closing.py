@@ -36,7 +36,7 @@ SAME = 1e-9           # rad, closer than this is the same angle
 
 FINE = {"method": "LSODA", "rtol": 1e-10, "atol": 1e-12}
 OTHER = {"method": "DOP853", "rtol": 1e-10, "atol": 1e-12}
-LIKE_OURS = {"method": "RK45", "rtol": 1e-4, "atol": 5e-5}
+LIKE_OURS = {"method": "RK45", "rtol": 1e-5, "atol": 5e-6}
 
 
 def left(x, y):
