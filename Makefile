@@ -29,7 +29,7 @@ scipy:
 	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy; }
 
 bench:
-	go test -run '^$$' -bench . -benchmem ./...
+	go test -run '^$$' -bench . -benchmem -timeout 0 ./...
 
 # Every fuzz test for a while: make fuzz TIME=5m
 TIME ?= 20s
