@@ -125,15 +125,13 @@ func reason(err error) string {
 }
 
 // placeIn maps a place in a formula (line from 1, column from 0, in characters)
-// to its place in the file. Where YAML folded the text, it is the formula's start.
+// to its place in the file; the formula's start where YAML's writing hides it.
 func (r *reader) placeIn(n *yaml.Node, line, column int) (fileLine, fileColumn int) {
-	if n.Style&yaml.LiteralStyle != 0 {
-		at := n.Line + line
-		if at <= len(r.lines) {
-			text := r.lines[at-1]
-			indent := len(text) - len(strings.TrimLeft(text, " "))
-			return at, indent + column + 1
-		}
+	switch {
+	case n.Style&yaml.LiteralStyle != 0 && n.Line+line <= len(r.lines):
+		return n.Line + line, indent(r.lines[n.Line+line-1]) + column + 1
+	case n.Style&yaml.FoldedStyle != 0 && line == 1:
+		return r.placeInFolded(n, column)
 	}
 	start := n.Column
 	if n.Style&(yaml.SingleQuotedStyle|yaml.DoubleQuotedStyle) != 0 {
@@ -147,3 +145,22 @@ func (r *reader) placeIn(n *yaml.Node, line, column int) (fileLine, fileColumn i
 	}
 	return n.Line, n.Column
 }
+
+// placeInFolded finds a column of a text whose lines YAML joined with a space each.
+func (r *reader) placeInFolded(n *yaml.Node, column int) (fileLine, fileColumn int) {
+	for at := n.Line + 1; at <= len(r.lines); at++ {
+		text := r.lines[at-1]
+		length := utf8.RuneCountInString(strings.TrimSpace(text))
+		if length == 0 {
+			break
+		}
+		if column <= length {
+			return at, indent(text) + column + 1
+		}
+		column -= length + 1
+	}
+	return n.Line, n.Column
+}
+
+// indent is how many spaces a line begins with.
+func indent(line string) int { return len(line) - len(strings.TrimLeft(line, " ")) }
