@@ -39,8 +39,9 @@ type Model struct {
 	lnA, lnB                   float64 // ln of latch over sweep
 	free                       float64
 
-	motor motor
-	chart chart
+	motor  motor
+	chart  chart
+	course course
 }
 
 // valve is a zone's resistance: viscous (N·m·s/rad) and orifice (N·m·s²/rad²).

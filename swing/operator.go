@@ -80,6 +80,7 @@ func (m *Model) SetDrive(d Drive) error {
 		g.arm = arm
 	}
 	m.motor = g
+	m.course.draw(m)
 	return nil
 }
 
@@ -148,7 +149,7 @@ func (p *phase) shaft(t, theta, omega, spin float64) float64 {
 // negative beyond, and the mode that then follows.
 func (p *phase) spare(t, theta, omega float64) (float64, mode) {
 	g := &p.m.motor
-	has := g.stall - g.slope*p.m.ratio(theta)*omega // T_m
+	has := g.stall - g.slope*p.ratio(theta)*omega // T_m
 	wants := g.gain * (p.command(t, theta) - omega)
 	switch p.mode {
 	case saturated:
@@ -166,6 +167,15 @@ func (p *phase) spare(t, theta, omega float64) (float64, mode) {
 		return wants, coasting
 	}
 	return has - wants, saturated
+}
+
+// ratio is that between shaft and leaf, read off the course where the motion is.
+func (p *phase) ratio(theta float64) float64 {
+	if p.charted && !p.close {
+		s, _, _ := p.m.course.read(theta)
+		return s.nd
+	}
+	return p.m.ratio(theta)
 }
 
 // ratio is that between shaft and leaf at leaf angle theta.

@@ -171,18 +171,19 @@ func (mv *Mover) follow(out *Powered, t float64, y ode.State, clock clock) {
 }
 
 // changes finds the first moment of a step at which the operator leaves its
-// mode, looking at the middle and the end, and the mode that follows.
+// mode, and the mode that follows. It looks at the end, and at the middle too
+// where the rate has a turning point within.
 func (p *phase) changes(g *ode.Segment) (at float64, next mode, ok bool) {
 	left := func(t float64) bool {
 		y := g.At(t)
 		spare, _ := p.spare(t, y.Angle, y.Rate)
 		return spare < 0
 	}
-	lo, hi := g.T0, g.T0+(g.T1-g.T0)/2
-	if !left(hi) {
-		if lo, hi = hi, g.T1; !left(hi) {
-			return 0, p.mode, false
-		}
+	lo, hi := g.T0, g.T1
+	if turns := g.FromAcceleration*g.ToAcceleration < 0; turns && left(lo+(hi-lo)/2) {
+		hi = lo + (hi-lo)/2
+	} else if !left(hi) {
+		return 0, p.mode, false
 	}
 	for hi-lo > ode.TimeTolerance {
 		mid := lo + (hi-lo)/2

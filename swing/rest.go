@@ -88,7 +88,14 @@ func (p *phase) zone(theta, stop float64) float64 {
 	if p.mode != unpowered {
 		near(m.motor.slowFrom)
 	}
-	p.charted = !p.exact && p.close && p.hand == 0 && !p.geared() && m.chart.covers(theta)
+	switch {
+	case p.exact:
+		p.charted = false
+	case p.close:
+		p.charted = p.hand == 0 && !p.geared() && m.chart.covers(theta)
+	default:
+		p.charted = p.mode != unpowered && m.course.ok
+	}
 	inside := (theta + math.Min(edge, theta+1)) / 2
 	p.seal = m.seal != 0 && inside < m.v[SealMeets]
 	p.bolt = m.bolt != 0 && p.close && inside > m.v[BoltClears] && inside < m.v[BoltMeets]

@@ -114,8 +114,11 @@ type phase struct {
 // − drag + seal + bolt + pressure + plumb − n·n'·J_p·ω², and the operator's part.
 func (p *phase) Acceleration(t, theta, omega float64) float64 {
 	m := p.m
-	if p.charted {
+	switch {
+	case p.charted && p.close:
 		return p.closing(theta, omega)
+	case p.charted:
+		return p.driven(t, theta, omega)
 	}
 	torque := p.hand + m.breeze(theta) - m.v[HingeFriction]*slip(omega/hingeSlip) - m.drag*omega*math.Abs(omega)
 	if p.seal {
