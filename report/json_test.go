@@ -158,22 +158,6 @@ func TestNumbersThatDoNotExistAreNull(t *testing.T) {
 	}
 }
 
-// The coherent units of the SI brochure (BIPM, 9th edition, 2.3.4); a turn counts as one.
-func TestUnitsAreCoherent(t *testing.T) {
-	want := map[quantity.Dimension]string{
-		quantity.DimRatio: "", quantity.DimLength: "m", quantity.DimArea: "m²", quantity.DimAngle: "rad", quantity.DimMass: "kg",
-		quantity.DimTime: "s", quantity.DimForce: "N", quantity.DimTorque: "N·m", quantity.DimEnergy: "J", quantity.DimPressure: "Pa",
-		quantity.DimInertia: "kg·m²", quantity.DimAngularSpeed: "rad/s", quantity.DimTemperature: "K", quantity.DimDensity: "kg/m³",
-		quantity.DimArealDensity: "kg/m²", quantity.DimTorsionRate: "N·m/rad", quantity.DimDamping: "N·m·s/rad",
-		quantity.DimSquareDamping: "N·m·s²/rad²", quantity.DimViscosity: "m²/s", quantity.DimTurns: "turn",
-	}
-	for _, d := range quantity.Dimensions() {
-		if got := siUnit(d); got != want[d] {
-			t.Errorf("%v is in %q, want %q", d, got, want[d])
-		}
-	}
-}
-
 // A run that was stopped still closes its document, and owns up to it.
 func TestStoppedDocument(t *testing.T) {
 	h, plans := demo(t)

@@ -106,7 +106,7 @@ type valueJSON struct {
 }
 
 func rowOf(d quantity.Dimension, r plan.Row) valueJSON {
-	v := valueJSON{Value: number(r.Value), U: number(r.U), Unit: siUnit(d), Source: r.Source, Assumed: r.Assumed}
+	v := valueJSON{Value: number(r.Value), U: number(r.U), Unit: quantity.SIUnit(d), Source: r.Source, Assumed: r.Assumed}
 	if !r.Known {
 		v.Source = "not known"
 	}
@@ -195,7 +195,7 @@ func findingOf(p *plan.Plan, f *plan.Finding) findingJSON {
 		Missing: make([]string, len(f.Missing)), Why: f.Why, Drivers: []driverJSON{}, At: number(radius(p, r)),
 	}
 	if r.Side != rulebook.MustHold {
-		out.Unit = siUnit(r.Dim())
+		out.Unit = quantity.SIUnit(r.Dim())
 	}
 	for i, id := range f.Missing {
 		out.Missing[i] = id.String()

@@ -54,7 +54,7 @@ func factOf(id fact.ID, f plan.Fact) factJSON {
 		out.Value, out.Share = f.Value >= 0.5, &share
 	default:
 		u := number(f.U)
-		out.Value, out.U, out.Unit = number(f.Value), &u, siUnit(row.Dim)
+		out.Value, out.U, out.Unit = number(f.Value), &u, quantity.SIUnit(row.Dim)
 	}
 	return out
 }
