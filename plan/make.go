@@ -109,7 +109,6 @@ func (p *Plan) spread(mk *Maker, rules []applied, opt Options) {
 		if w > 0 {
 			*k = mk.readers[0]
 		}
-		k.mover.Rough = true
 		from, to := opt.Draws*w/opt.Workers, opt.Draws*(w+1)/opt.Workers
 		wait.Go(func() { mk.draws.Evaluate(from, to, mk.draw(k, rules, p.read)) })
 	}

@@ -71,10 +71,6 @@ type Mover struct {
 	// Exact asks for tolerances a hundred times tighter than those with which
 	// times are good to 1 ms.
 	Exact bool
-	// Rough asks for tolerances some ten times looser, with which times are
-	// good to a few milliseconds and two thirds of the steps do: enough for
-	// draws, which spread much farther.
-	Rough bool
 	// Watch, if set, is shown every step of a motion.
 	Watch func(*ode.Segment)
 	// Steps counts the steps of the last motion.
@@ -99,9 +95,6 @@ func (mv *Mover) Open(m *Model, push quantity.Torque, from, to quantity.Angle, m
 func (mv *Mover) options() ode.Options {
 	if mv.Exact {
 		return ode.Options{Rel: 1e-9, AbsAngle: 1e-10, AbsRate: 1e-10, MaxTries: 500_000}
-	}
-	if mv.Rough {
-		return ode.Options{Rel: 1e-4, AbsAngle: 2e-5, AbsRate: 2e-5, MaxTries: 20_000}
 	}
 	return ode.Options{Rel: 1e-5, AbsAngle: 5e-6, AbsRate: 5e-6, MaxTries: 100_000}
 }
