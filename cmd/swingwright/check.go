@@ -35,7 +35,7 @@ published text, is not passed.
 Exit status:
   0  everything meets its limit or does not apply
   1  something falls short of a confirmed limit
-  2  the command or a file could not be understood
+  2  the command or a file could not be understood, or the run was stopped
   3  nothing falls short, but something is undecided`,
 		Example: `  swingwright check
   swingwright check harbour/job.yaml -o 101 -o 103 --why

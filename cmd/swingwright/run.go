@@ -12,7 +12,7 @@ import (
 const (
 	exitGood      = 0 // everything meets its limit or does not apply
 	exitBad       = 1 // something falls short of a confirmed limit
-	exitError     = 2 // the command or a file could not be understood
+	exitError     = 2 // the command or a file could not be understood, or the run was stopped
 	exitUndecided = 3 // nothing falls short, but something is open
 )
 
