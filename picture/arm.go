@@ -47,25 +47,27 @@ func square(c draw.Point) draw.Path {
 	return draw.Rectangle(draw.Point{X: c.X - r, Y: c.Y - r}, draw.Point{X: c.X + r, Y: c.Y + r}, draw.Style{Width: 0.3, Fill: draw.Ink})
 }
 
-// body hints at the closer's body on the closed leaf, or on the frame.
-func (a *above) body() {
+// bodyOutline is the closer's body on the closed leaf, or on the frame.
+func (a *above) bodyOutline() []spot {
 	x, y := a.v[swing.PinionX], a.v[swing.PinionY]
 	const l, d = bodyLong / 2, bodyDeep / 2
-	path := a.path(draw.Style{Width: 0.3, Fill: draw.Shade}, true, spot{x - l, y - d}, spot{x + l, y - d}, spot{x + l, y + d}, spot{x - l, y + d})
+	return []spot{{x - l, y - d}, {x + l, y - d}, {x + l, y + d}, {x - l, y + d}}
+}
+
+// body hints at the closer's body.
+func (a *above) body() {
+	path := a.path(draw.Style{Width: 0.3, Fill: draw.Shade}, true, a.bodyOutline()...)
 	path.Title = "closer body"
 	a.page.Add(path)
 }
 
-// rail draws the track as far as the roller runs in it, as a double line; a
-// track on the leaf is drawn on the closed leaf.
-func (a *above) rail() {
+// railOutline is the track as far as the roller runs in it, and a little more; a
+// track on the leaf is given for the closed leaf.
+func (a *above) railOutline() []spot {
 	u := spot{1, 0}.turned(quantity.Angle(a.v[swing.TrackLine]))
 	shoe := spot{a.v[swing.ShoeX], a.v[swing.ShoeY]}
 	least, most := math.Inf(1), math.Inf(-1)
 	for theta := quantity.Angle(0); theta <= from90; theta += quantity.Degree {
-		if _, ok := a.arm.Reach(theta); !ok {
-			break
-		}
 		p, ok := a.arm.Posture(theta)
 		if !ok {
 			break
@@ -78,10 +80,14 @@ func (a *above) rail() {
 		least, most = min(least, along), max(most, along)
 	}
 	const spare, half = 0.03, 0.008
-	side := func(off float64) draw.Path {
-		return a.path(draw.Style{Width: 0.3}, false,
-			spot{shoe.x + (least-spare)*u.x - off*u.y, shoe.y + (least-spare)*u.y + off*u.x},
-			spot{shoe.x + (most+spare)*u.x - off*u.y, shoe.y + (most+spare)*u.y + off*u.x})
+	at := func(along, off float64) spot {
+		return spot{shoe.x + along*u.x - off*u.y, shoe.y + along*u.y + off*u.x}
 	}
-	a.page.Add(side(half), side(-half))
+	return []spot{at(least-spare, half), at(most+spare, half), at(most+spare, -half), at(least-spare, -half)}
+}
+
+// rail draws the track as a double line.
+func (a *above) rail() {
+	r := a.railOutline()
+	a.page.Add(a.path(draw.Style{Width: 0.3}, false, r[0], r[1]), a.path(draw.Style{Width: 0.3}, false, r[3], r[2]))
 }

@@ -46,12 +46,12 @@ const draws = 24
 func untimed(p *plan.Plan) string {
 	s := &p.Swing
 	switch {
-	case p.Problem != nil:
-		return "The closing cannot be reckoned: " + p.Problem.Error() + "."
 	case !p.Resolved.Link.Closer:
 		return "Closer, arm and spring are not all known, and without them the closing cannot be reckoned. Give the arm's sheet and the power setting, or gauge the closer opening and closing."
 	case !s.Reachable:
 		return "The arm as entered does not carry the leaf to 90°: check where pinion and shoe are, and the lengths of the arm."
+	case p.Problem != nil:
+		return "The closing cannot be reckoned: " + p.Problem.Error() + "."
 	case s.From90.End == swing.Unfinished:
 		return fmt.Sprintf("The closing could not be followed to its end: %v.", s.From90.Err)
 	case !p.Resolved.Times:
@@ -167,34 +167,6 @@ func (c *closing) curves(pl *plot, curve func(*track) []draw.Point, name string)
 	}
 	pl.line(curve(&c.best), draw.Style{Width: 0.7}, name)
 	pl.place()
-}
-
-// marks are the angles that closings are timed by, and the end.
-func (c *closing) marks(pl *plot) {
-	for _, mark := range c.p.Swing.Marks {
-		if math.IsNaN(float64(mark.Time)) || mark.Angle == 0 {
-			continue
-		}
-		at := pl.at(float64(mark.Time), float64(mark.Angle/quantity.Degree))
-		text := draw.Text{Body: fmt.Sprintf("%s  %.2f s", degrees(mark.Angle, 0), float64(mark.Time)), Height: letter}
-		switch mark.Angle {
-		case from90:
-			text.Body = "90°"
-			text.At = draw.Point{X: at.X + 2, Y: at.Y + 0.9}
-		case 10 * quantity.Degree: // beneath the curve, clear of the mark at 12 degrees
-			text.At, text.Anchor = draw.Point{X: at.X - 1.8, Y: at.Y - 1.1}, draw.End
-			text.Level = draw.Top
-		default:
-			text.At = draw.Point{X: at.X + 2, Y: at.Y + 0.9}
-		}
-		c.page.Add(text, draw.Circle{Center: at, Radius: 0.9, Style: draw.Style{Width: 0.4, Fill: draw.White}})
-	}
-	end := pl.at(float64(c.best.end.Time), float64(c.best.end.Angle/quantity.Degree))
-	const r = 1.1
-	c.page.Add(draw.Path{
-		Points: draw.Rectangle(draw.Point{X: end.X - r, Y: end.Y - r}, draw.Point{X: end.X + r, Y: end.Y + r}, draw.Style{}).Points,
-		Closed: true, Style: draw.Style{Width: 0.3, Fill: draw.Ink}, Title: "end: " + c.best.end.End.String(),
-	})
 }
 
 // energy is the lower plot, with the limits of energy above it in words.

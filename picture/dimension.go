@@ -53,7 +53,7 @@ func (a *above) ends(d dimension, row float64) {
 }
 
 // dimension draws one row: that of the leaf with its name in the middle, those
-// of the arm with their names toward the latch.
+// of the arm with their names toward the latch, if the drawing leaves room there.
 func (a *above) dimension(d dimension) {
 	left, right := a.at(d.from), a.at(d.to)
 	left.Y, right.Y = a.page.y, a.page.y
@@ -62,11 +62,11 @@ func (a *above) dimension(d dimension) {
 		Body:   d.name + " " + value(quantity.DimLength, math.Abs(d.to.x-d.from.x), 0, a.sys),
 		Height: letter, Level: draw.Centre, At: draw.Point{X: right.X + a.toward()*3, Y: a.page.y},
 	}
-	switch {
-	case d.name == "leaf":
-		text.At.X, text.Anchor = (left.X+right.X)/2, draw.Middle
-	case a.mirrored():
+	if a.mirrored() {
 		text.Anchor = draw.End
+	}
+	if beyond := a.toward()*(right.X-a.at(a.high).X) + 3 + 1.1*text.Width(); d.name == "leaf" || beyond > 0 {
+		text.At.X, text.Anchor = (left.X+right.X)/2, draw.Middle
 	}
 	a.page.Add(label(text)...)
 	a.page.y -= 5.5

@@ -63,7 +63,7 @@ func forceLimits(p *plan.Plan, handle quantity.Length) []forceLimit {
 // lines draws the limits into the plot, each over the angles where it holds,
 // with ends and its number.
 func (h *hand) lines(pl *plot) {
-	taken := slices.Concat(pl.placed(h.curve(h.force)), pl.placed(h.curve(h.closing)))
+	t := tags{frame: pl.Frame, curves: slices.Concat(pl.placed(h.curve(h.force)), pl.placed(h.curve(h.closing)))}
 	for i, l := range h.limits {
 		y := number(quantity.DimForce, float64(l.here), h.sys)
 		if !(y >= pl.Y.Low && y <= pl.Y.High) {
@@ -78,54 +78,13 @@ func (h *hand) lines(pl *plot) {
 		path := draw.Line(from, to, style)
 		path.Title = h.words(l)
 		h.page.Add(path, end(from), end(to))
-		tag := tagPlace(pl.Frame, from, to, taken)
-		taken = append(taken, tag)
-		h.page.Add(numbered(tag, i)...)
+		h.page.Add(numbered(t.place(from, to), i)...)
 	}
-}
-
-// tagPlace is where the number of a limit stands: above its line, as near to
-// its right end as neither curve nor other number is; beside a line that is too short for it.
-func tagPlace(f draw.Box, from, to draw.Point, taken []draw.Point) draw.Point {
-	const radius, step = 3., 1.
-	free := func(p draw.Point) bool {
-		for _, q := range taken {
-			if math.Hypot(p.X-q.X, p.Y-q.Y) < 2*radius {
-				return false
-			}
-		}
-		return p.X-radius > f.Min.X && p.X+radius < f.Max.X
-	}
-	for x := to.X - radius - 0.5; x > from.X+radius; x -= step {
-		if p := (draw.Point{X: x, Y: to.Y + 3.2}); free(p) {
-			return p
-		}
-	}
-	for x := step; x < 20; x += step {
-		for _, p := range []draw.Point{{X: to.X + radius + x, Y: to.Y}, {X: from.X - radius - x, Y: to.Y}} {
-			if free(p) {
-				return p
-			}
-		}
-	}
-	return draw.Point{X: min(to.X+radius+1, f.Max.X-radius-1), Y: to.Y}
 }
 
 // end is a short upright tick at the end of a limit.
 func end(p draw.Point) draw.Path {
 	return draw.Line(draw.Point{X: p.X, Y: p.Y - 1.2}, draw.Point{X: p.X, Y: p.Y + 1.2}, draw.Style{Width: 0.4})
-}
-
-// numbered is the number of a limit, as it stands at its line and its row.
-func numbered(center draw.Point, i int) []draw.Item {
-	radius := 2.3
-	if i >= 9 {
-		radius = 3
-	}
-	return []draw.Item{
-		draw.Circle{Center: center, Radius: radius, Style: draw.Style{Width: 0.25, Fill: draw.White}},
-		draw.Text{At: center, Body: fmt.Sprint(i + 1), Height: letter, Anchor: draw.Middle, Level: draw.Centre, Bold: true},
-	}
 }
 
 // words tell a limit, where it is from and how the leaf stands to it.

@@ -3,6 +3,7 @@ package picture
 import (
 	"image/color"
 	"strings"
+	"unicode"
 
 	"swingwright/internal/draw"
 	"swingwright/plan"
@@ -32,6 +33,7 @@ func newPage(p *plan.Plan, name, title string) *page {
 	} else {
 		title += " – " + o.ID
 	}
+	title = clean(title)
 	g := &page{Scene: &draw.Scene{Width: pageWidth, Title: title, ID: identifier(name, p.Opening.ID)}, y: -margin}
 	g.lines(draw.Text{Height: heading, Bold: true}, title)
 	g.y -= 1
@@ -129,24 +131,47 @@ func raised(item draw.Item, by float64) draw.Item {
 	return item
 }
 
-// wrap breaks a text at spaces into lines that are no longer than width, mm. A
-// tenth is left to spare, for letters other than those that are measured here.
+// wrap breaks text at spaces, and words that are too long for a line anywhere,
+// into lines that are no longer than width, mm. A tenth is left to spare, for
+// letters other than those that are measured here.
 func wrap(style draw.Text, text string, width float64) []string {
+	fits := func(line string) bool {
+		style.Body = line
+		return 1.1*style.Width() <= width
+	}
 	var lines []string
 	line := ""
-	for word := range strings.SplitSeq(text, " ") {
-		style.Body = line + " " + word
-		switch {
-		case line == "":
-			line = word
-		case 1.1*style.Width() > width:
-			lines = append(lines, line)
-			line = word
-		default:
+	for word := range strings.SplitSeq(clean(text), " ") {
+		if line != "" && fits(line+" "+word) {
 			line += " " + word
+			continue
+		}
+		if line != "" {
+			lines = append(lines, line)
+		}
+		if line = word; fits(word) {
+			continue
+		}
+		line = ""
+		for _, r := range word {
+			if line != "" && !fits(line+string(r)) {
+				lines, line = append(lines, line), ""
+			}
+			line += string(r)
 		}
 	}
 	return append(lines, line)
+}
+
+// clean puts a space in the place of what has no picture, as a line break in a
+// name from a file.
+func clean(text string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) {
+			return ' '
+		}
+		return r
+	}, strings.ToValidUTF8(text, "?"))
 }
 
 // notice is a picture of nothing but words: what it would show and why it cannot.
@@ -156,7 +181,7 @@ func notice(p *plan.Plan, name, title string, why ...string) *draw.Scene {
 		g.say(text)
 		g.y -= 2
 	}
-	g.Description = strings.Join(why, " ")
+	g.Description = clean(strings.Join(why, " "))
 	return g.done()
 }
 

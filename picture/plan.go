@@ -95,7 +95,7 @@ func (s spot) turned(theta quantity.Angle) spot {
 
 // mirrored tells that the opening has its hinges on the right as seen from the
 // push side. Left hand, seen from its push side, and right hand reverse, seen
-// from its pull side, are the way round of the mechanics.
+// from its pull side, are the way round of the mechanics (SDI 111-D, read second-hand).
 func (a *above) mirrored() bool { return a.hand == "RH" || a.hand == "LHR" }
 
 // at is a spot on the page.
@@ -183,6 +183,12 @@ func (a *above) measure() {
 	take(append(jambs[0], jambs[1]...)...)
 	for _, p := range a.postures() {
 		take(spotOf(p.Pinion), spotOf(p.Elbow), spotOf(p.Far))
+	}
+	if a.arm != nil {
+		take(a.bodyOutline()...)
+		if a.p.Resolved.Link.Track {
+			take(a.railOutline()...)
+		}
 	}
 	for _, s := range scales {
 		a.scale = 1000 / s

@@ -1,0 +1,133 @@
+package picture
+
+import (
+	"strings"
+	"testing"
+
+	"swingwright/fact"
+	"swingwright/internal/draw"
+	"swingwright/opening"
+	"swingwright/plan"
+	"swingwright/quantity"
+	"swingwright/rulebook"
+)
+
+// plainSpaces is a text without unbreakable spaces.
+func plainSpaces(text string) string { return strings.ReplaceAll(text, "\u00a0", " ") }
+
+// Every limit that the plan holds the shown quantities against is written down,
+// with the work it is from and the verdict.
+func TestLimitsAreWrittenDown(t *testing.T) {
+	inClosing := []fact.ID{fact.ClosePeakEnergy, fact.CloseTime90To12, fact.CloseTime90To10, fact.CloseTime10ToClosed,
+		fact.CloseTime90ToClosed, fact.CloseTime70ToClosed, fact.CloseTime70To75mm}
+	inHand := []fact.ID{fact.HandToStart, fact.HandToOpen, fact.Hand0To30, fact.Hand30To60, fact.CloserMoment0To4,
+		fact.CloserMoment88To92, fact.CloserMomentElsewhere, fact.CloserOpeningMoment0To60}
+	j, books := demo(t)
+	seen := 0
+	for i := range j.Openings[:4] {
+		p := plan.Make(&j.Openings[i], &j.Sheets, books, quick)
+		for _, sys := range systems {
+			for _, c := range []struct {
+				scene *draw.Scene
+				ids   []fact.ID
+			}{{Closing(p, sys), inClosing}, {HandForce(p, sys), inHand}} {
+				text := words(c.scene)
+				for _, f := range limited(p, c.ids...) {
+					seen++
+					limit := plainSpaces(quantity.Display(f.Rule.Dim(), f.Limit, 0, true, sys))
+					for _, want := range []string{limit, f.Book.Work, f.Book.Edition, f.Verdict.String()} {
+						if !strings.Contains(text, want) {
+							t.Errorf("opening %s, rule %s: the picture lacks %q", p.Opening.ID, f.Rule.ID, want)
+						}
+					}
+				}
+			}
+		}
+	}
+	if seen < 50 {
+		t.Errorf("only %d limits were looked for", seen)
+	}
+}
+
+// Limits at other radii than the handle's are drawn with the same moment: 15 lbf
+// at 35-7/8 - 1 in on opening 101, whose handle is 2-3/4 in from the latch edge and
+// so 33-1/8 in from the pin, are 15·34.875/33.125 = 15.792 lbf there.
+func TestForceAtTheHandle(t *testing.T) {
+	o, sheets, books := demoOpening(t, "101")
+	p := plan.Make(&o, sheets, books, quick)
+	for _, l := range forceLimits(p, quantity.Length(p.Resolved.Handle.Value)) {
+		if l.finding.Rule.ID == "open-by-hand" && l.finding.Book.Work == "ANSI/BHMA A156.19" {
+			if got := float64(l.here / quantity.PoundForce); got < 15.791 || got > 15.793 {
+				t.Errorf("15 lbf at 34.875 in are %v lbf at the handle", got)
+			}
+			return
+		}
+	}
+	t.Error("the limit of 15 lbf is not there")
+}
+
+// What cannot be shown is said.
+func TestWantOfKnowledgeIsSaid(t *testing.T) {
+	out := func(inches float64) quantity.Measured[quantity.Length] {
+		return quantity.Give(quantity.Length(inches)*quantity.Inch, quantity.Inch/16)
+	}
+	for name, c := range map[string]struct {
+		change              func(*opening.Opening)
+		closing, hand, plan string
+	}{
+		"no closer": {func(o *opening.Opening) { o.Closer = opening.Closer{} },
+			"without them the closing cannot be reckoned", "No closer.", "No arm is drawn"},
+		"closer without an arm": {func(o *opening.Opening) { o.Closer.Arm = "" },
+			"without them the closing cannot be reckoned", "There is a closer", "No arm is drawn"},
+		"arm without a spring": {func(o *opening.Opening) {
+			o.Closer.Size, o.Closer.Gauged = quantity.Measured[quantity.Ratio]{}, nil
+		}, "without them the closing cannot be reckoned", "There is a closer", "Main arm"},
+		"arm too short": {func(o *opening.Opening) {
+			o.Closer.Pinion = opening.Point{Along: out(6.5), Off: out(2.25)}
+			o.Closer.Shoe = opening.Point{Along: out(20), Off: out(1)}
+		}, "does not carry the leaf to 90°", "The arm works only to", "works only to"},
+		"arm that cannot be put together": {func(o *opening.Opening) {
+			o.Closer.Pinion = opening.Point{Along: out(6.5), Off: out(2.25)}
+			o.Closer.Shoe = opening.Point{Along: out(35), Off: out(1)}
+		}, "without them the closing cannot be reckoned", "There is a closer", "cannot be assembled"},
+		"no times": {func(o *opening.Opening) {
+			o.Closer.SweepTime, o.Closer.LatchTime = quantity.Measured[quantity.Time]{}, quantity.Measured[quantity.Time]{}
+		}, "take the time from 90° to 12°", "opened slowly by hand", "Main arm"},
+		"impossible times": {func(o *opening.Opening) { o.Closer.SweepTime = quantity.Give[quantity.Time](0.01, 0.001) },
+			"The closing cannot be reckoned", "opened slowly by hand", "Main arm"},
+		"no width": {func(o *opening.Opening) {
+			o.Leaf.Width, o.Leaf.Nominal = quantity.Measured[quantity.Length]{}, opening.Nominal{}
+		}, "", "", "The width of the leaf is not known"},
+		"a gale": {func(o *opening.Opening) { o.Air.Most = quantity.Give[quantity.Pressure](150, 0) },
+			"At the largest pressure stated, 150 Pa: comes to rest open", "", ""},
+		"a name of one word": {func(o *opening.Opening) { o.Name = strings.Repeat("Waiting", 30) + "\nroom" }, "", "", ""},
+	} {
+		o, sheets, books := demoOpening(t, "101")
+		c.change(&o)
+		p := plan.Make(&o, sheets, books[:1], quick)
+		for _, sys := range systems {
+			for i, n := range All(p, sys) {
+				text := words(n.Scene)
+				if sys == quantity.US {
+					text = strings.ReplaceAll(text, "0.6022 in. w.g.", "150 Pa") // 150/249.08891
+				}
+				if want := []string{c.closing, c.hand, c.plan}[i]; !strings.Contains(text, want) {
+					t.Errorf("%s: %s lacks %q: %s", name, n.Name, want, text)
+				}
+				for _, fault := range faults(n.Scene) {
+					t.Errorf("%s: %s in %v: %s", name, n.Name, sys, fault)
+				}
+			}
+		}
+	}
+}
+
+// An opening of which nothing at all is known has its pictures, too.
+func TestEmptyOpening(t *testing.T) {
+	p := plan.Make(&opening.Opening{ID: "x"}, &opening.Sheets{}, []*rulebook.Book{}, quick)
+	for _, n := range All(p, quantity.SI) {
+		for _, fault := range faults(n.Scene) {
+			t.Errorf("%s: %s", n.Name, fault)
+		}
+	}
+}
