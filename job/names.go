@@ -76,7 +76,7 @@ func neededName(sort string) string {
 }
 
 func hintName(ref reference, known []string) string {
-	if near := nearest(ref.name, known); near != "" {
+	if near := Nearest(ref.name, known); near != "" {
 		return didYouMean(near)
 	}
 	const few = 8

@@ -2,10 +2,10 @@ package job
 
 import "strings"
 
-// nearest returns the name that word was most likely meant to be, or "" when
+// Nearest returns the name that word was most likely meant to be, or "" when
 // none is near enough: more than a third of the letters wrong is another word.
 // Case, spaces, hyphens, underscores and dots count for nothing.
-func nearest(word string, names []string) string {
+func Nearest(word string, names []string) string {
 	const longest = 60 // no name is longer; it bounds the work on hostile words
 	plain := plainly(word)
 	if plain == "" || len(plain) > longest {

@@ -37,7 +37,7 @@ func TestNearest(t *testing.T) {
 	for word, want := range map[string]string{
 		"widht": "width", "Sweep-Time": "sweep_time", "lh": "LH", "wieght": "weight", "colour": "", "": "", "--": "",
 	} {
-		if got := nearest(word, names); got != want {
+		if got := Nearest(word, names); got != want {
 			t.Errorf("nearest to %q is %q, want %q", word, got, want)
 		}
 	}

@@ -2,6 +2,7 @@ package job
 
 import (
 	"errors"
+	"fmt"
 	"io"
 	"io/fs"
 	"path"
@@ -94,7 +95,14 @@ func (r *reader) read(name string, s *shape, v reflect.Value) {
 
 // root returns the root of the YAML in the named file, and its text.
 func (r *reader) root(name string) (*yaml.Node, []byte, *Problem) {
-	text, p := r.load(name)
+	return ReadYAML(r.fsys, name, mostBytes, "a job of ten thousand openings takes about 5 MB; split a larger one")
+}
+
+// ReadYAML returns the root of the one YAML document in the named file of fsys,
+// and the file's text. A file of more than most bytes is refused with the hint
+// split. The problem tells, where there is one, why there is no root.
+func ReadYAML(fsys fs.FS, name string, most int, split string) (*yaml.Node, []byte, *Problem) {
+	text, p := load(fsys, name, most, split)
 	if p == nil {
 		text, p = plainText(name, text)
 	}
@@ -106,11 +114,11 @@ func (r *reader) root(name string) (*yaml.Node, []byte, *Problem) {
 }
 
 // load returns the bytes of a file.
-func (r *reader) load(name string) ([]byte, *Problem) {
+func load(fsys fs.FS, name string, most int, split string) ([]byte, *Problem) {
 	wrong := func(found, hint string) ([]byte, *Problem) {
 		return nil, &Problem{Place: Place{File: name}, Found: found, Needed: "a readable file", Hint: hint}
 	}
-	f, err := r.fsys.Open(name)
+	f, err := fsys.Open(name)
 	if errors.Is(err, fs.ErrNotExist) {
 		return wrong("no such file", "check the name, and the folder that you are in")
 	}
@@ -118,12 +126,12 @@ func (r *reader) load(name string) ([]byte, *Problem) {
 		return wrong("a file that cannot be opened", err.Error())
 	}
 	defer f.Close()
-	text, err := io.ReadAll(io.LimitReader(f, mostBytes+1))
+	text, err := io.ReadAll(io.LimitReader(f, int64(most)+1))
 	if err != nil {
 		return wrong("a file that cannot be read", err.Error())
 	}
-	if len(text) > mostBytes {
-		return wrong("more than 16 MB", "a job of ten thousand openings takes about 5 MB; split a larger one")
+	if len(text) > most {
+		return wrong(fmt.Sprintf("more than %d MB", most>>20), split)
 	}
 	return text, nil
 }

@@ -37,7 +37,7 @@ func resolve(r opening.Reading) (Reading, *Problem) {
 	id, found := fact.Lookup(r.Fact)
 	if !found {
 		return Reading{}, &Problem{Field: "fact", Found: quote(r.Fact), Needed: neededName("fact"),
-			Hint: didYouMean(nearest(r.Fact, factNames()))}
+			Hint: didYouMean(Nearest(r.Fact, factNames()))}
 	}
 	f := id.Fact()
 	if r.At.Known && f.Dim != quantity.DimTorque && f.Dim != quantity.DimForce {
@@ -61,7 +61,7 @@ func word(id fact.ID, text string, words []string) (Reading, *Problem) {
 	i := slices.Index(words, text)
 	if i < 0 {
 		return Reading{}, &Problem{Field: "value", Found: quote(text), Needed: "one of " + strings.Join(words, ", "),
-			Hint: didYouMean(nearest(text, words))}
+			Hint: didYouMean(Nearest(text, words))}
 	}
 	return Reading{Fact: id, Value: float64(i), Stated: true}, nil
 }

@@ -106,7 +106,7 @@ func (w *walker) quantity(n *yaml.Node, s *shape, f *field, v reflect.Value) {
 
 func (w *walker) choice(n *yaml.Node, s *shape, v reflect.Value) {
 	if !slices.Contains(s.choices, n.Value) {
-		w.wrong(n, quote(n.Value), w.kindOf(s), didYouMean(nearest(n.Value, s.choices)))
+		w.wrong(n, quote(n.Value), w.kindOf(s), didYouMean(Nearest(n.Value, s.choices)))
 		return
 	}
 	v.SetString(n.Value)

@@ -110,10 +110,10 @@ func (w *walker) unknownKey(key *yaml.Node, s *shape) {
 
 // hintKey guesses what was meant by a key that the record s does not have.
 func hintKey(key string, s *shape) string {
-	if near := nearest(key, keysOf(s)); near != "" {
+	if near := Nearest(key, keysOf(s)); near != "" {
 		return didYouMean(near)
 	}
-	if near := nearest(key, allKeys); near != "" {
+	if near := Nearest(key, allKeys); near != "" {
 		return near + " belongs under " + strings.Join(homesOf(near), " or ")
 	}
 	return ""

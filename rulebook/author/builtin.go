@@ -7,6 +7,7 @@ import (
 	"strings"
 	"sync"
 
+	"swingwright/job"
 	"swingwright/rulebook"
 )
 
@@ -47,7 +48,7 @@ func BuiltinBook(id string) (*rulebook.Book, error) {
 			return Load(books, name)
 		}
 	}
-	return nil, NoBook{ID: id, Nearest: nearest(id, BuiltinIDs())}
+	return nil, NoBook{ID: id, Nearest: job.Nearest(id, BuiltinIDs())}
 }
 
 // BuiltinIDs lists the IDs of the books that come with the program.

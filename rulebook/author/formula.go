@@ -10,6 +10,7 @@ import (
 	"cel.dev/cel-go/common/types"
 
 	"swingwright/fact"
+	"swingwright/job"
 	"swingwright/quantity"
 	"swingwright/rulebook"
 )
@@ -66,7 +67,7 @@ func (c *checker) unknownNames(tree *ast.AST) []complaint {
 	visit = func(e ast.Expr) {
 		if name := dotted(e); name != "" {
 			if _, ok := fact.Lookup(name); !ok {
-				bad = append(bad, complaintAt(tree, first(e), "the name "+quote(name), "the name of a fact", didYouMean(nearest(name, factNames()))))
+				bad = append(bad, complaintAt(tree, first(e), "the name "+quote(name), "the name of a fact", didYouMean(job.Nearest(name, factNames()))))
 			}
 			return
 		}
@@ -76,7 +77,7 @@ func (c *checker) unknownNames(tree *ast.AST) []complaint {
 		case ast.CallKind:
 			call := e.AsCall()
 			if name := call.FunctionName(); isWord(name) && (call.IsMemberFunction() || !slices.Contains(c.functions, name)) {
-				bad = append(bad, complaintAt(tree, e, "the function "+quote(name), "a function that formulas know", didYouMean(nearest(name, c.functions))))
+				bad = append(bad, complaintAt(tree, e, "the function "+quote(name), "a function that formulas know", didYouMean(job.Nearest(name, c.functions))))
 			}
 			for _, a := range call.Args() {
 				visit(a)
@@ -209,7 +210,7 @@ func (l *lowering) comparedWord(args []ast.Expr) []rulebook.Expr {
 	choices := left.Fact.Fact().Choices
 	i := slices.Index(choices, string(text))
 	if i < 0 {
-		l.wrong(args[1], "the word "+quote(string(text)), "one of "+strings.Join(choices, ", "), didYouMean(nearest(string(text), choices)))
+		l.wrong(args[1], "the word "+quote(string(text)), "one of "+strings.Join(choices, ", "), didYouMean(job.Nearest(string(text), choices)))
 	}
 	return []rulebook.Expr{left, {Op: rulebook.Word, Kind: fact.Choice, Fact: left.Fact, Value: float64(i)}}
 }

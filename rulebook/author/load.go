@@ -14,6 +14,7 @@ import (
 	yaml "go.yaml.in/yaml/v4"
 
 	"swingwright/fact"
+	"swingwright/job"
 	"swingwright/rulebook"
 )
 
@@ -104,7 +105,7 @@ func (rec record) fact(key string) (fact.ID, bool) {
 	}
 	id, ok := fact.Lookup(text)
 	if !ok {
-		rec.bad(key, "the name of a fact", didYouMean(nearest(text, factNames())))
+		rec.bad(key, "the name of a fact", didYouMean(job.Nearest(text, factNames())))
 	}
 	return id, ok
 }
@@ -114,7 +115,7 @@ func (rec record) word(key string, words []string) int {
 	text := rec.text(key)
 	i := slices.Index(words, text)
 	if i < 0 && text != "" {
-		rec.bad(key, "one of "+listed(words), didYouMean(nearest(text, words)))
+		rec.bad(key, "one of "+listed(words), didYouMean(job.Nearest(text, words)))
 	}
 	return max(0, i)
 }

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	yaml "go.yaml.in/yaml/v4"
+
+	"swingwright/job"
 )
 
 // record is a YAML mapping whose keys have been checked.
@@ -25,7 +27,7 @@ func (r *reader) record(n *yaml.Node, path string, need []string, known ...strin
 	for key, value := range pairs(n) {
 		switch {
 		case !slices.Contains(known, key.Value):
-			r.wrong(key, rec.field(""), "the key "+quote(key.Value), "one of "+strings.Join(known, ", "), didYouMean(nearest(key.Value, known)))
+			r.wrong(key, rec.field(""), "the key "+quote(key.Value), "one of "+strings.Join(known, ", "), didYouMean(job.Nearest(key.Value, known)))
 		case rec.values[key.Value] != nil:
 			r.wrong(key, rec.field(key.Value), "the key a second time", "each key once", "")
 		default:
@@ -170,4 +172,11 @@ func describe(n *yaml.Node) string {
 		return ""
 	}
 	return quote(n.Value)
+}
+
+func didYouMean(name string) string {
+	if name == "" {
+		return ""
+	}
+	return "did you mean " + name + "?"
 }
