@@ -157,16 +157,17 @@ func (c *closing) angle(time draw.Axis) {
 	c.marks(&pl)
 }
 
-// curves draws one curve of every closing, and then the plot around them.
+// curves draws one curve of every closing, the faint ones behind the plot and the
+// others on it.
 func (c *closing) curves(pl *plot, curve func(*track) []draw.Point, name string) {
 	for i := range c.drawn {
 		pl.line(curve(&c.drawn[i]), draw.Style{Width: 0.2, Stroke: draw.Faint}, "")
 	}
+	pl.place()
 	if c.worst != nil {
 		pl.line(curve(c.worst), worstStyle, name+" at the largest pressure stated")
 	}
 	pl.line(curve(&c.best), draw.Style{Width: 0.7}, name)
-	pl.place()
 }
 
 // energy is the lower plot, with the limits of energy above it in words.

@@ -1,0 +1,74 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"swingwright/internal/draw"
+	"swingwright/opening"
+	"swingwright/quantity"
+	"swingwright/swing"
+)
+
+// panel writes paragraphs beside the drawing and gives them as one text.
+func (a *above) panel(left float64, paragraphs []string) string {
+	for i, text := range paragraphs {
+		a.page.column(left, pageWidth-margin-left, draw.Text{Height: letter, Bold: i == 0}, text)
+		a.page.y -= 1.8
+	}
+	return strings.Join(paragraphs, " ")
+}
+
+var handWords = map[opening.Hand]string{
+	"LH": "Left hand (LH)", "RH": "Right hand (RH)",
+	"LHR": "Left hand reverse (LHR)", "RHR": "Right hand reverse (RHR)",
+}
+
+// key says what is drawn, with its measures.
+func (a *above) key() []string {
+	long := func(v swing.Value) string { return value(quantity.DimLength, math.Abs(a.v[v]), 0, a.sys) }
+	hand, ok := handWords[a.hand]
+	if !ok {
+		hand = "Hand not known: drawn as LH or RHR"
+	}
+	lines := []string{hand, fmt.Sprintf("Leaf %s wide, %s thick.", long(swing.LeafWidth), long(swing.LeafThickness))}
+	if a.arm == nil {
+		lines = append(lines, a.without)
+	} else {
+		lines = append(lines, a.armKey(long)...)
+	}
+	return append(lines,
+		"Solid: closed. Dashed: 30°, 60°, 90°. Dash and dot: path of the latch edge.",
+		"Jambs, stops and closer body are only hinted at.",
+		fmt.Sprintf("Scale 1:%.0f when printed "+together("%.0f mm")+" wide.", 1000/a.scale, pageWidth))
+}
+
+// armKey says where the arm's joints are.
+func (a *above) armKey(long func(swing.Value) string) []string {
+	link := a.p.Resolved.Link
+	side := func(v swing.Value) string {
+		if a.v[v] >= 0 {
+			return "pull side"
+		}
+		return "push side"
+	}
+	body, far := "leaf", "frame"
+	if !link.OnLeaf {
+		body, far = far, body
+	}
+	lines := []string{fmt.Sprintf("Pinion, full dot, on the %s: %s along from the pin, %s off to the %s.", body, long(swing.PinionX), long(swing.PinionY), side(swing.PinionY))}
+	if link.Track {
+		lines = append(lines,
+			fmt.Sprintf("Track, double line, on the %s: %s off to the %s.", far, long(swing.ShoeY), side(swing.ShoeY)),
+			fmt.Sprintf("Arm %s to its roller, open dot.", long(swing.MainArm)))
+	} else {
+		lines = append(lines,
+			fmt.Sprintf("Shoe, square, on the %s: %s along, %s off to the %s.", far, long(swing.ShoeX), long(swing.ShoeY), side(swing.ShoeY)),
+			fmt.Sprintf("Main arm %s, forearm %s; elbow, open dot.", long(swing.MainArm), long(swing.Forearm)))
+	}
+	if fault, ok := a.arm.Reach(from90); !ok {
+		lines = append(lines, fmt.Sprintf("The arm as entered works only to %s.", degrees(fault.Theta, 0)))
+	}
+	return lines
+}
