@@ -27,7 +27,7 @@ func BenchmarkClosing(b *testing.B) {
 	b.ReportMetric(float64(mv.Steps), "steps")
 }
 
-// The same to a hundred times tighter tolerances and without the chart.
+// The same to tolerances of 1e-9 and without the chart.
 func BenchmarkClosingExact(b *testing.B) {
 	m := benched(b)
 	marks := closingTimes()

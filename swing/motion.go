@@ -68,8 +68,8 @@ type Mover struct {
 	solver ode.Solver
 	phase  phase
 	seg    ode.Segment // the step at hand, cut where its phase ends
-	// Exact asks for tolerances a hundred times tighter than those with which
-	// times are good to 1 ms.
+	// Exact asks for tolerances far tighter than those with which times are
+	// good to 1 ms, and to do without charts: to measure the usual way by.
 	Exact bool
 	// Watch, if set, is shown every step of a motion.
 	Watch func(*ode.Segment)
