@@ -71,8 +71,11 @@ func (t *Text) finding(tab *table, p *plan.Plan, f *plan.Finding) {
 	if len(f.Missing) > 0 && f.Why == "" {
 		tab.note("not known: " + names(f.Missing))
 	}
+	if d := drivers(f.Drivers); d != "" {
+		tab.note("moved most by: " + d)
+	}
 	if t.style.Why {
-		t.why(tab, f)
+		tab.note("rule " + f.Book.ID + " " + f.Rule.ID + ", " + confirmed(&f.Rule.Source))
 	}
 }
 
@@ -82,14 +85,6 @@ func names(ids []fact.ID) string {
 		texts[i] = id.String()
 	}
 	return strings.Join(texts, ", ")
-}
-
-// why adds what moves the finding and where its limit comes from.
-func (t *Text) why(tab *table, f *plan.Finding) {
-	if d := drivers(f.Drivers); d != "" {
-		tab.note("moved most by: " + d)
-	}
-	tab.note("rule " + f.Book.ID + " " + f.Rule.ID + ", " + confirmed(&f.Rule.Source))
 }
 
 // confirmed tells how far a source was confirmed.

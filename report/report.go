@@ -29,7 +29,7 @@ type Style struct {
 	Width  int  // of the page in characters, 100 when zero, never taken below 72
 	Colour bool // beside the marks and words, never in their place
 	All    bool // show rules that do not apply, too
-	Why    bool // show what moves each finding, where limits come from, what is assumed
+	Why    bool // show how far each limit was confirmed, and what was assumed
 }
 
 const (

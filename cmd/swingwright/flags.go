@@ -22,7 +22,7 @@ type styleFlags struct {
 func (f *styleFlags) add(flags *pflag.FlagSet) {
 	f.addUnits(flags)
 	flags.BoolVarP(&f.all, "all", "v", false, "show rules that do not apply, too")
-	flags.BoolVar(&f.why, "why", false, "show what moves each finding, where its limit comes from, and what was assumed")
+	flags.BoolVar(&f.why, "why", false, "show how far each limit was confirmed, and what was assumed")
 }
 
 func (f *styleFlags) addUnits(flags *pflag.FlagSet) {

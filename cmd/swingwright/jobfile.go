@@ -121,7 +121,7 @@ func (w *work) openings(names []string) ([]*opening.Opening, error) {
 	var errs []error
 	for _, name := range names {
 		if !slices.ContainsFunc(picked, func(o *opening.Opening) bool { return o.ID == name }) {
-			errs = append(errs, problem{what: fmt.Sprintf("the job has no opening %q", name), hint: "it has " + listed(w.ids())})
+			errs = append(errs, problem{what: fmt.Sprintf("the job has no opening %q", name), hint: among(name, w.ids())})
 		}
 	}
 	return picked, errors.Join(errs...)
@@ -133,6 +133,14 @@ func (w *work) ids() []string {
 		ids[i] = w.Openings[i].ID
 	}
 	return ids
+}
+
+// among is the hint for a name that is not among those there are.
+func among(name string, names []string) string {
+	if near := job.Nearest(name, names); near != "" {
+		return "did you mean " + near + "? There are " + listed(names)
+	}
+	return "there are " + listed(names)
 }
 
 // listed names a dozen things and counts the rest.

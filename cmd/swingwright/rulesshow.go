@@ -65,7 +65,7 @@ func (pr *program) rulesShow(args []string, f *showFlags) error {
 	}
 	rule, ok := b.Rule(args[1])
 	if !ok {
-		return problem{what: fmt.Sprintf("rulebook %s has no rule %q", b.ID, args[1]), hint: "it has " + listed(ruleIDs(b))}
+		return problem{what: fmt.Sprintf("rulebook %s has no rule %q", b.ID, args[1]), hint: among(args[1], ruleIDs(b))}
 	}
 	if err := t.Rule(b, rule); err != nil || w.Job == nil {
 		return err
