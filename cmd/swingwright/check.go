@@ -97,7 +97,7 @@ func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer
 		opt.Workers = runtime.GOMAXPROCS(0)
 	}
 	makers := make([]plan.Maker, workers)
-	count := newCounter(pr.errOut, len(t.picked), progress)
+	count := newCounter(pr.errOut, pr.out, len(t.picked), progress)
 	defer count.end()
 	worst := plan.Good
 	err := inOrder(ctx, len(t.picked), workers,
