@@ -32,6 +32,15 @@ type Opening struct {
 	Latch    Latch          `key:"latch" doc:"Latch as found."`
 	Seal     Seal           `key:"seal" doc:"Seals as found."`
 	Air      Air            `key:"air" doc:"Pressure and temperature at the opening."`
+	Doorway  Doorway        `key:"doorway" doc:"The way through: clear width, threshold and gaps."`
+	Approach Approach       `key:"approach" doc:"The free floor on either side."`
+	Controls []Control      `key:"controls" doc:"Switches and other things that start the leaf."`
+	Signs    Signs          `key:"signs" doc:"Signs on leaf and wall."`
+	Hinges   Hinges         `key:"hinges" doc:"The hinges as found."`
+	Building Building       `key:"building" doc:"The building and its users, as rules ask for them."`
+	Fire     Fire           `key:"fire" doc:"What was found of a fire door: label, preparation on site, yearly look."`
+	Safety   Safety         `key:"safety" doc:"What guards people at a powered leaf."`
+	Service  Service        `key:"service" doc:"How the opening is looked after."`
 	Readings []Reading      `key:"readings" own:"yes" doc:"What was measured, under the names of the facts table; a reading outranks what is computed."`
 	Survey   map[string]any `key:"survey" own:"yes" doc:"Anything else that was written down; kept as it is."`
 }
@@ -182,6 +191,9 @@ type Closer struct {
 	LatchFrom     q.Measured[q.Angle] `key:"latch_zone_from" from:"0" doc:"Leaf angle at which latching speed is seen to begin."`
 	BackcheckFrom q.Measured[q.Angle] `key:"backcheck_from" from:"0" doc:"Leaf angle at which backcheck is felt to begin."`
 	None          YesNo               `key:"none" doc:"yes where the opening has no closer."`
+	HoldOpen      YesNo               `key:"hold_open" doc:"Whether closer or arm can hold the leaf open by itself."`
+	Grade         q.Measured[q.Ratio] `key:"grade" over:"0" doc:"Its grade by the standard it was tested to, 1 the best."`
+	ForFire       YesNo               `key:"fire_suitable" doc:"Whether it is marked as suitable for fire doors."`
 }
 
 // Gauged is a pair of force gauge readings at one angle, leaf moving slowly.
