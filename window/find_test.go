@@ -1,42 +1,185 @@
 package window
 
-import "testing"
+import (
+	"math"
+	"strings"
+	"testing"
 
-func TestPrint(t *testing.T) {
+	"swingwright/quantity"
+	"swingwright/swing"
+)
+
+func find(t *testing.T, ask *Question) Answer {
+	t.Helper()
 	var f Finder
-	q := typical()
-	q.Demands[1].Limit = 5 * 4.448
-	for i := 2; i < 5; i++ {
-		q.Demands[i].Limit = 14
-	}
-	q.Arms = []Arm{{"other", q.Values, q.Link}}
-	a, err := f.Find(&q)
+	a, err := f.Find(ask)
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, h := range a.Held {
-		t.Logf("%-9s %.4f", h.Demand.Name, h.Span)
+	return a
+}
+
+// excluded is the typical opening with a force limit and a pressure that no
+// setting meets together.
+func excluded() Question {
+	ask := typical()
+	ask.Demands[1].Limit = float64(5 * quantity.PoundForce)
+	for i := 2; i < 5; i++ {
+		ask.Demands[i].Limit = 14
 	}
-	t.Logf("window %.4f", a.Window)
-	for _, c := range a.Conflicts {
-		for _, g := range c.Of {
-			t.Logf("  conflict %s by %.3f %v", g.Demand.Name, g.By, g.Enough)
+	return ask
+}
+
+// keptAt tells, with nothing of this package but the spring's proportion, whether
+// a demand is kept at a setting and resistances.
+func keptAt(t *testing.T, ask *Question, d *Demand, setting quantity.Ratio, sweep, latch quantity.Damping) bool {
+	t.Helper()
+	v := ask.Values
+	p := ask.Spring.At(setting)
+	v[swing.SpringClosed], v[swing.SpringRise] = float64(p.Closed), float64(p.Rise)
+	v[swing.SweepViscous], v[swing.LatchViscous] = float64(sweep), float64(latch)
+	v[swing.Pressure] = float64(d.Pressure)
+	if d.Kind == Shuts {
+		v[swing.Pressure] = d.Limit + d.Allowance
+	}
+	v[swing.OilFactor] = max(float64(d.Oil), 1)
+	m, err := swing.New(&v, ask.Link)
+	if err != nil {
+		t.Fatal(err)
+	}
+	mv := swing.Mover{Exact: true}
+	switch d.Kind {
+	case HandForce:
+		return float64(m.LargestHandMoment(d.From, d.To))/float64(d.At) <= d.Limit-d.Allowance
+	case MostPower:
+		return float64(setting) <= d.Limit-d.Allowance
+	case Shuts:
+		return mv.Close(&m, d.From, nil).End.Shut()
+	case LeastTime:
+		marks := []swing.Mark{{Angle: d.From}, {Angle: d.To}}
+		mv.Close(&m, 90*deg, marks)
+		took := float64(marks[1].Time - marks[0].Time)
+		return math.IsNaN(took) || took >= d.Limit+d.Allowance
+	case PeakEnergy:
+		return float64(mv.Close(&m, 90*deg, nil).Energy) <= d.Limit-d.Allowance
+	}
+	t.Fatalf("no independent check of %v", d.Kind)
+	return false
+}
+
+// At the setting recommended every demand is kept, at every corner of the
+// valves' spans.
+func TestBestKeepsEverything(t *testing.T) {
+	ask := typical()
+	a := find(t, &ask)
+	if !a.Open() || a.Best == nil {
+		t.Fatal("no window")
+	}
+	b := a.Best
+	if b.Power.Setting < a.Window.Low || b.Power.Setting > a.Window.High || !(b.Margin > 0) {
+		t.Errorf("setting %.3f with margin %.3f N·m, window %v", float64(b.Power.Setting), float64(b.Margin), a.Window)
+	}
+	for _, sweep := range append(b.Sweep[:], b.SweepSet) {
+		for _, latch := range append(b.Latch[:], b.LatchSet) {
+			for i := range ask.Demands {
+				if !keptAt(t, &ask, &ask.Demands[i], b.Power.Setting, sweep, latch) {
+					t.Errorf("sweep %.2f, latch %.2f: %s is not kept", float64(sweep), float64(latch), ask.Demands[i].Name)
+				}
+			}
 		}
-		t.Log("--")
 	}
-	for _, c := range a.Changes {
-		t.Logf("change %v %.3f → %.3f share %.4f opens %v window %.4f waived %v", c.Kind, c.From, c.To, c.Share, c.Opens, c.Window, c.Waived)
+	for _, k := range b.Kept {
+		if !(k.Margin >= 0) {
+			t.Errorf("%s: margin %g", k.Demand.Name, k.Margin)
+		}
 	}
 }
 
-func BenchmarkConflict(b *testing.B) {
-	q := typical()
-	q.Demands[1].Limit = 5 * 4.448
-	for i := 2; i < 5; i++ {
-		q.Demands[i].Limit = 14
+// The recommended setting has at least the moment to spare of any other, within
+// what its bisection leaves.
+func TestBestIsBest(t *testing.T) {
+	ask := typical()
+	a := find(t, &ask)
+	var f Finder
+	f.begin(&ask)
+	s := setOf(ask.Demands)
+	// At the best setting a little more than the margin cannot be had upward, ...
+	more := float64(a.Best.Margin) * 1.1
+	for k := range 41 {
+		q := a.Window.Low + a.Window.Width()*quantity.Ratio(k)/40
+		if up, down := f.above(s, q), f.below(s, q); up >= more && down >= more && f.bears(s, q, more) {
+			t.Errorf("setting %.3f spares %.2f N·m; the best one, %.3f, only %.2f", float64(q), more, float64(a.Best.Power.Setting), float64(a.Best.Margin))
+		}
 	}
+}
+
+// A step of twice the precision across an edge turns the verdict, a demand
+// looked at by itself.
+func TestEdgesFlip(t *testing.T) {
+	ask := typical()
+	ask.Valves.Sweep[1] = 40 // so that the sweep has an edge too
+	var f Finder
+	a := f.window(&ask)
+	s := setOf(ask.Demands)
+	step := 2 * Precision * a.Settings.Width()
+	turned := 0
+	judge := func(q quantity.Ratio) []bool {
+		good := make([]bool, len(s.demands))
+		f.stillGood(s, q, good)
+		f.slowest(s, q, good)
+		f.quickGood(s, q, good)
+		return good
+	}
+	for i, h := range a.Held {
+		for _, e := range []struct{ edge, away quantity.Ratio }{{h.Span.Low, -step}, {h.Span.High, step}} {
+			if e.edge == a.Settings.Low || e.edge == a.Settings.High {
+				continue
+			}
+			turned++
+			if !judge(e.edge)[i] || judge(e.edge + e.away)[i] {
+				t.Errorf("%s does not turn at %.5f", h.Demand.Name, float64(e.edge))
+			}
+		}
+	}
+	if turned < 6 {
+		t.Errorf("only %d edges looked at", turned)
+	}
+}
+
+func TestCheckCollectsEveryProblem(t *testing.T) {
+	ask := typical()
+	ask.Spring[2].Closed = 1
+	ask.Valves.Sweep = [2]quantity.Damping{5, 2}
+	ask.Demands[0].At = 0
+	ask.Demands[5].From = 95 * deg
+	ask.Demands[6].Name = "sweep"
+	ask.Demands[7].Limit = math.NaN()
+	ask.Arms = []Arm{{Name: "short", Values: ask.Values, Link: ask.Link}}
+	ask.Arms[0].Values[swing.Forearm] = 0.01
+	var f Finder
+	_, err := f.Find(&ask)
+	for _, part := range []string{"power 3", "sweep valve", `"start": radius`, `"sweep": from 95`, `two demands are named "sweep"`, `"energy": limit`, `arm "short"`} {
+		if err == nil || !strings.Contains(err.Error(), part) {
+			t.Errorf("the problem with %s is not told: %v", part, err)
+		}
+	}
+	if _, err := f.Find(&Question{}); err == nil || !strings.Contains(err.Error(), "no closer") {
+		t.Errorf("an empty question: %v", err)
+	}
+}
+
+func BenchmarkWindow(b *testing.B) {
+	ask := typical()
 	var f Finder
 	for b.Loop() {
-		f.Find(&q)
+		f.Find(&ask)
+	}
+}
+
+func BenchmarkExcluded(b *testing.B) {
+	ask := excluded()
+	var f Finder
+	for b.Loop() {
+		f.Find(&ask)
 	}
 }
