@@ -60,17 +60,44 @@ func keptAt(t *testing.T, ask *Question, d *Demand, setting quantity.Ratio, swee
 		mv.Close(&m, 90*deg, marks)
 		took := float64(marks[1].Time - marks[0].Time)
 		return math.IsNaN(took) || took >= d.Limit+d.Allowance
+	case MostTime:
+		marks := []swing.Mark{{Angle: d.From}, {Angle: d.To}}
+		mv.Close(&m, 90*deg, marks)
+		return float64(marks[1].Time-marks[0].Time) <= d.Limit-d.Allowance
 	case PeakEnergy:
 		return float64(mv.Close(&m, 90*deg, nil).Energy) <= d.Limit-d.Allowance
+	case ImpactEnergy:
+		return float64(mv.Close(&m, 90*deg, nil).Impact) <= d.Limit-d.Allowance
+	case ClosingMoment:
+		return float64(m.LeastClosingMoment(d.From, d.To)) >= d.Limit+d.Allowance
+	case LeastPower:
+		return float64(setting) >= d.Limit+d.Allowance
 	}
 	t.Fatalf("no independent check of %v", d.Kind)
 	return false
 }
 
+// everyKind is the typical opening with demands of every kind.
+func everyKind() Question {
+	ask := typical()
+	ask.Demands = append(ask.Demands,
+		Demand{Name: "closer", Kind: ClosingMoment, To: 4 * deg, Limit: 9, Allowance: 0.5},
+		Demand{Name: "size", Kind: LeastPower, Limit: 1.5},
+		Demand{Name: "not too slow", Kind: MostTime, From: 90 * deg, To: 0, Limit: 12},
+		Demand{Name: "no slam", Kind: ImpactEnergy, Limit: 0.2, Oil: 1.1, Pressure: -2},
+	)
+	return ask
+}
+
 // At the setting recommended every demand is kept, at every corner of the
 // valves' spans.
 func TestBestKeepsEverything(t *testing.T) {
-	ask := typical()
+	for name, ask := range map[string]Question{"typical": typical(), "every kind": everyKind()} {
+		t.Run(name, func(t *testing.T) { checkBest(t, ask) })
+	}
+}
+
+func checkBest(t *testing.T, ask Question) {
 	a := find(t, &ask)
 	if !a.Open() || a.Best == nil {
 		t.Fatal("no window")
@@ -165,6 +192,42 @@ func TestCheckCollectsEveryProblem(t *testing.T) {
 	}
 	if _, err := f.Find(&Question{}); err == nil || !strings.Contains(err.Error(), "no closer") {
 		t.Errorf("an empty question: %v", err)
+	}
+}
+
+// A closer that cannot be slow enough for one demand and not fast enough for
+// another is told, each by how much.
+func TestTimesThatExcludeEachOther(t *testing.T) {
+	ask := typical()
+	ask.Demands = append(ask.Demands[5:6:6], Demand{Name: "brisk", Kind: MostTime, From: 90 * deg, To: 12 * deg, Limit: 4})
+	a := find(t, &ask)
+	if a.Open() || len(a.Conflicts) != 1 || len(a.Conflicts[0].Of) != 2 {
+		t.Fatalf("5 s at least and 4 s at most: %+v", a)
+	}
+	for _, g := range a.Conflicts[0].Of {
+		if !g.Enough || math.Abs(g.By-1) > 0.06 { // 120 s times the precision of shares
+			t.Errorf("%s has to give %g s, want 1 s", g.Demand.Name, g.By)
+		}
+	}
+}
+
+// Words and dimensions of the kinds.
+func TestKindsAreNamed(t *testing.T) {
+	for k := range Kind(len(kinds)) {
+		if k.String() == "" || k.Dim() == quantity.DimRatio != (k == LeastPower || k == MostPower) {
+			t.Errorf("kind %d: %q of dimension %d", k, k, k.Dim())
+		}
+	}
+	if got := Kind(99).String(); !strings.Contains(got, "99") {
+		t.Errorf("an unknown kind is %q", got)
+	}
+	for k := LessPressure; k <= OtherArm; k++ {
+		if k.String() == "" {
+			t.Errorf("change %d has no name", k)
+		}
+	}
+	if Latches.String() != "latches" || StaysOpen.String() != "stays open" {
+		t.Error("outcomes are misnamed")
 	}
 }
 
