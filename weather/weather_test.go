@@ -89,6 +89,15 @@ func TestStackTable(t *testing.T) {
 	}
 }
 
+// The trade's worked opening, were it an entrance: a latch budget of 2.1 lbf that
+// counted 0.7 lbf of air comes to -0.2 lbf with -10 °C outdoors, 10 m below the
+// neutral plane.
+func TestWinterOfTheWorkedOpening(t *testing.T) {
+	dp := Stack(celsius(-10), celsius(21), 10)
+	near(t, "pressure", float64(dp), 14, 0.5)
+	near(t, "budget", 2.1+0.7-float64(EdgeForce(dp, 36*q.Inch, 84*q.Inch)/q.PoundForce), -0.2, 0.06)
+}
+
 // The trade's other figures for a 3-0 × 7-0 leaf.
 func TestWindAndEdgeForceTable(t *testing.T) {
 	force := func(dp q.Pressure) float64 { return float64(EdgeForce(dp, 36*q.Inch, 84*q.Inch) / q.PoundForce) }

@@ -61,7 +61,7 @@ func TestChangesJustOpenAWindow(t *testing.T) {
 		s := setOf(changed.Demands)
 		least := f.decide(s, c.Window.High, make([]bool, len(s.demands)), true)
 		for i := range changed.Demands {
-			if !keptAt(t, changed, &changed.Demands[i], c.Window.High, quantity.Damping(math.Exp(least[0])), quantity.Damping(math.Exp(least[1]))) {
+			if !keptAt(t, &exact, changed, &changed.Demands[i], c.Window.High, quantity.Damping(math.Exp(least[0])), quantity.Damping(math.Exp(least[1]))) {
 				t.Errorf("%v by %.4f: %s is not kept at %.4f", c.Kind, float64(c.Share), changed.Demands[i].Name, float64(c.Window.High))
 			}
 		}

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"swingwright/quantity"
+	"swingwright/swing"
 )
 
 func logSteps(span [2]quantity.Damping, n int) (out []quantity.Damping) {
@@ -20,15 +21,16 @@ func logSteps(span [2]quantity.Damping, n int) (out []quantity.Damping) {
 // resistances, by following every motion there.
 func kept(t *testing.T, ask *Question) (points []uint32) {
 	t.Helper()
-	const settings = 21
+	const settings = 13
+	var mover swing.Mover
 	over := ask.settings()
 	for k := range settings {
 		q := over.Low + over.Width()*quantity.Ratio(k)/(settings-1)
-		for _, sweep := range logSteps(ask.Valves.Sweep, 12) {
-			for _, latch := range logSteps(ask.Valves.Latch, 12) {
+		for _, sweep := range logSteps(ask.Valves.Sweep, 10) {
+			for _, latch := range logSteps(ask.Valves.Latch, 10) {
 				var bits uint32
 				for i := range ask.Demands {
-					if keptAt(t, ask, &ask.Demands[i], q, sweep, latch) {
+					if keptAt(t, &mover, ask, &ask.Demands[i], q, sweep, latch) {
 						bits |= 1 << i
 					}
 				}

@@ -30,9 +30,12 @@ func excluded() Question {
 	return ask
 }
 
+// exact follows motions closely.
+var exact = swing.Mover{Exact: true}
+
 // keptAt tells, with nothing of this package but the spring's proportion, whether
 // a demand is kept at a setting and resistances.
-func keptAt(t *testing.T, ask *Question, d *Demand, setting quantity.Ratio, sweep, latch quantity.Damping) bool {
+func keptAt(t *testing.T, mv *swing.Mover, ask *Question, d *Demand, setting quantity.Ratio, sweep, latch quantity.Damping) bool {
 	t.Helper()
 	v := ask.Values
 	p := ask.Spring.At(setting)
@@ -47,7 +50,6 @@ func keptAt(t *testing.T, ask *Question, d *Demand, setting quantity.Ratio, swee
 	if err != nil {
 		t.Fatal(err)
 	}
-	mv := swing.Mover{Exact: true}
 	switch d.Kind {
 	case HandForce:
 		return float64(m.LargestHandMoment(d.From, d.To))/float64(d.At) <= d.Limit-d.Allowance
@@ -109,7 +111,7 @@ func checkBest(t *testing.T, ask Question) {
 	for _, sweep := range append(b.Sweep[:], b.SweepSet) {
 		for _, latch := range append(b.Latch[:], b.LatchSet) {
 			for i := range ask.Demands {
-				if !keptAt(t, &ask, &ask.Demands[i], b.Power.Setting, sweep, latch) {
+				if !keptAt(t, &exact, &ask, &ask.Demands[i], b.Power.Setting, sweep, latch) {
 					t.Errorf("sweep %.2f, latch %.2f: %s is not kept", float64(sweep), float64(latch), ask.Demands[i].Name)
 				}
 			}
@@ -122,15 +124,14 @@ func checkBest(t *testing.T, ask Question) {
 	}
 }
 
-// The recommended setting has at least the moment to spare of any other, within
-// what its bisection leaves.
+// No other setting spares a tenth more moment than the one recommended, which a
+// bisection to 1/128 of the window found.
 func TestBestIsBest(t *testing.T) {
 	ask := typical()
 	a := find(t, &ask)
 	var f Finder
 	f.begin(&ask)
 	s := setOf(ask.Demands)
-	// At the best setting a little more than the margin cannot be had upward, ...
 	more := float64(a.Best.Margin) * 1.1
 	for k := range 41 {
 		q := a.Window.Low + a.Window.Width()*quantity.Ratio(k)/40
@@ -208,6 +209,19 @@ func TestTimesThatExcludeEachOther(t *testing.T) {
 		if !g.Enough || math.Abs(g.By-1) > 0.06 { // 120 s times the precision of shares
 			t.Errorf("%s has to give %g s, want 1 s", g.Demand.Name, g.By)
 		}
+	}
+}
+
+// A closer whose spring cannot be set has a window of one setting, or none.
+func TestSinglePower(t *testing.T) {
+	ask := typical()
+	ask.Spring = ask.Spring[2:3]
+	if a := find(t, &ask); !a.Open() || a.Window != (Span{3, 3}) || a.Best.Power.Setting != 3 {
+		t.Errorf("window %v", a.Window)
+	}
+	ask.Demands[1].Limit = 10
+	if a := find(t, &ask); a.Open() || len(a.Conflicts) != 1 || !a.Conflicts[0].Of[0].Enough {
+		t.Errorf("a limit of 10 N: %+v", a)
 	}
 }
 

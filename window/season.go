@@ -148,10 +148,12 @@ type Forecast struct {
 }
 
 // Forecast follows a year at one setting of spring and valves, resistances at the
-// reference temperature. It fails where question or year make no sense.
+// reference temperature; outside the marked powers it takes the nearest one. It
+// fails where question, year or resistances make no sense.
 func (f *Finder) Forecast(ask *Question, y *Year, setting quantity.Ratio, sweep, latch quantity.Damping) ([]Forecast, error) {
 	air, err := y.Air()
-	if err = errors.Join(ask.Check(), err); err != nil {
+	given := Valves{[2]quantity.Damping{sweep, sweep}, [2]quantity.Damping{latch, latch}}
+	if err = errors.Join(append(given.problems(), ask.Check(), err)...); err != nil {
 		return nil, err
 	}
 	f.begin(ask)

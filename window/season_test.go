@@ -98,7 +98,7 @@ func TestCompromiseForTheWholeYear(t *testing.T) {
 		t.Errorf("%d good months at %.3f, all demands kept: %v", c.Good, float64(c.Power.Setting), c.All)
 	}
 	for i := range ask.Demands {
-		if d := &ask.Demands[i]; !keptAt(t, &ask, d, c.Power.Setting, c.Sweep, c.Latch) {
+		if d := &ask.Demands[i]; !keptAt(t, &exact, &ask, d, c.Power.Setting, c.Sweep, c.Latch) {
 			t.Errorf("%s is not kept", d.Name)
 		}
 	}
@@ -170,7 +170,10 @@ func TestYearCollectsProblems(t *testing.T) {
 		t.Errorf("thinner when cold: %v", err)
 	}
 	var f Finder
-	ask := typical()
+	ask, good := typical(), year()
+	if _, err := f.Forecast(&ask, &good, 3, 0, 20); err == nil || !strings.Contains(err.Error(), "sweep valve") {
+		t.Errorf("a sweep valve without resistance: %v", err)
+	}
 	ask.Values[swing.MainArm] = 0
 	if _, err := f.Compromise(&ask, &y); err == nil {
 		t.Error("an arm of no length was taken")
