@@ -27,6 +27,7 @@ func surveyedFacts(o *opening.Opening, r *Resolved, facts *[fact.Count]float64) 
 		facts[fact.CloserSize] = r.Size.Value
 	}
 	facts[fact.PressureMost], facts[fact.PressureLeast] = r.Most.Value, r.Least.Value
+	seen(o, facts)
 }
 
 func truth(b bool) float64 {

@@ -54,8 +54,8 @@ func (p *Plan) decide(f *Finding, mk *Maker, i int, out rulebook.Outcome, opt Op
 	} else {
 		sum := mk.draws.Summary(fact.Count + 2*i)
 		f.U = sum.SD
-		if sum.Len() < 2 {
-			f.U = 0
+		if sum.Len() < 2 || f.U < 1e-12*math.Abs(out.Limit) {
+			f.U = 0 // what is left is rounding
 		}
 		f.Verdict = judge.Decide(out.Margin, f.U, opt.Policy)
 		if lost := float64(sum.Missing) / float64(mk.draws.Len()); lost > tolerated {

@@ -128,6 +128,7 @@ func (mk *Maker) draw(k *reckoner, rules []applied, read readings) propagate.Fun
 		}
 		facts := out[:fact.Count]
 		k.facts(x, facts, false)
+		read.put(facts) // also those without a spread
 		for i, at := range mk.place {
 			if at >= numInputs {
 				facts[read[at-numInputs].id] = in[i]
@@ -234,6 +235,7 @@ func (p *Plan) given(o *opening.Opening) (facts [fact.Count]float64) {
 			p.Facts[i] = Fact{Known: true, Value: f, Share: f, Origin: Surveyed}
 		}
 	}
+	p.read = taped(o)
 	for _, one := range o.Readings {
 		got, err := job.ResolveReading(one)
 		if err != nil {
@@ -245,6 +247,7 @@ func (p *Plan) given(o *opening.Opening) (facts [fact.Count]float64) {
 		}
 		p.read = append(p.read, reading{got.Fact, got.Value, got.U})
 	}
+	p.read = p.read.toCheck(p.Resolved.LatchZone)
 	return facts
 }
 

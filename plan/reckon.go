@@ -33,8 +33,7 @@ type reckoner struct {
 	reachable bool
 }
 
-// marks are the angles whose passing is timed, in falling order; the mark at
-// 75 mm from closed is put in its place by closing.
+// marks are the angles whose passing is timed on every opening, in falling order.
 var marks = [...]q.Angle{90 * q.Degree, 80 * q.Degree, 70 * q.Degree, 12 * q.Degree, 10 * q.Degree, 0}
 
 // closed75 is the mark 75 mm from closed at the latch edge: the arc of that
@@ -199,28 +198,11 @@ func leafAngle(m *swing.Model, zone swing.Value) float64 {
 
 // close: how does it shut, left to itself?
 func (k *reckoner) close(m *swing.Model, s *Swing, out []float64) {
-	var timed [len(marks) + 1]swing.Mark
-	near := closed75(m.LatchEdge())
-	i := 0
-	for _, angle := range marks {
-		if near > angle && (i == 0 || timed[i-1].Angle > near) {
-			timed[i].Angle = near
-			i++
-		}
-		timed[i].Angle = angle
-		i++
-	}
-	s.From90 = k.mover.Close(m, 90*q.Degree, timed[:])
-	at := func(angle q.Angle) float64 {
-		for _, mark := range timed {
-			if mark.Angle == angle {
-				return float64(mark.Time)
-			}
-		}
-		return math.NaN()
-	}
+	var timed timing
+	timed.set(m.LatchEdge(), k.zoneFrom(out))
+	s.From90 = k.mover.Close(m, 90*q.Degree, timed.marks())
 	for j, angle := range marks {
-		s.Marks[j] = swing.Mark{Angle: angle, Time: q.Time(at(angle))}
+		s.Marks[j] = swing.Mark{Angle: angle, Time: q.Time(timed.at(angle))}
 	}
 	if end := &s.From90; end.End == swing.RestsOpen {
 		out[fact.CloseRestAngle] = float64(end.Angle)
@@ -230,13 +212,15 @@ func (k *reckoner) close(m *swing.Model, s *Swing, out []float64) {
 	if !k.r.Times {
 		return
 	}
+	at := timed.at
 	closed := at(0)
 	out[fact.CloseTime90To12] = at(12*q.Degree) - at(90*q.Degree)
 	out[fact.CloseTime90To10] = at(10*q.Degree) - at(90*q.Degree)
+	out[fact.CloseTime90ToCheck] = timed.toCheck()
 	out[fact.CloseTime10ToClosed] = closed - at(10*q.Degree)
 	out[fact.CloseTime90ToClosed] = closed - at(90*q.Degree)
 	out[fact.CloseTime70ToClosed] = closed - at(70*q.Degree)
-	out[fact.CloseTime70To75mm] = at(near) - at(70*q.Degree)
+	out[fact.CloseTime70To75mm] = at(timed.near) - at(70*q.Degree)
 	out[fact.ClosePeakEnergy] = float64(s.From90.Energy)
 	if s.From90.End.Shut() {
 		out[fact.CloseImpactEnergy] = float64(s.From90.Impact)
