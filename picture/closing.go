@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"swingwright/fact"
 	"swingwright/internal/draw"
@@ -186,12 +187,13 @@ func (c *closing) energy(time draw.Axis) {
 			lines = append(lines, draw.Limit{At: at, Label: bound(f, c.sys)})
 		}
 	}
+	high := max(1.3*top, 1e-3)
+	nameApart(lines, 0.15*high)
 	for _, f := range limits {
 		c.page.sampled(draw.Style{Width: 0.5, Dash: []float64{3, 1}},
 			fmt.Sprintf("kinetic energy %s (%s): %s", bound(f, c.sys), source(f), outcome(f, c.sys)))
 	}
 	c.page.y -= 1
-	high := max(1.3*top, 1e-3)
 	pl := plot{page: c.page, Axes: draw.Axes{
 		Frame: c.page.frame(36), TextHeight: letter, X: time, Limits: lines,
 		Y: draw.Axis{High: high, Label: "energy (" + quantity.Unit(quantity.DimEnergy, c.sys) + ")", Ticks: draw.Ticks(0, high, 6)},
@@ -205,4 +207,15 @@ func (c *closing) energy(time draw.Axis) {
 	}
 	pl.free(curve(&c.best))
 	c.curves(&pl, curve, "kinetic energy")
+}
+
+// nameApart takes away the names of lines that would run into one above; the
+// words over the plot tell every limit.
+func nameApart(lines []draw.Limit, least float64) {
+	for i := range lines {
+		near := func(named draw.Limit) bool { return named.Label != "" && math.Abs(named.At-lines[i].At) < least }
+		if slices.ContainsFunc(lines[:i], near) {
+			lines[i].Label = ""
+		}
+	}
 }

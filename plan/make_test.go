@@ -83,7 +83,7 @@ func TestDemo(t *testing.T) {
 		short []string // rules that must fall short, among others
 	}{
 		{"101", Good, nil},
-		{"102", Bad, []string{"close-90-to-10", "energy-closing"}},
+		{"102", Bad, []string{"close-90-to-check", "energy-closing"}},
 		{"103", Bad, []string{"latches-from-90", "latches-from-5"}},
 		{"104", Bad, []string{"open-by-hand"}},
 		{"105", Undecided, nil},
@@ -212,14 +212,14 @@ func reread[Q quantity.Quantity](t *testing.T, m *quantity.Measured[Q], text str
 func TestReadingOutranksComputation(t *testing.T) {
 	j, books := clinic(t)
 	o := *demoOpening(t, j, "102")
-	o.Readings = append([]opening.Reading(nil), opening.Reading{Fact: "closing.time_90_to_10", Value: "4.2 s ± 0.2 s"})
+	o.Readings = append([]opening.Reading(nil), opening.Reading{Fact: "closing.time_90_to_check", Value: "4.2 s ± 0.2 s"})
 	p := Make(&o, &j.Sheets, books, Options{})
-	f := p.Facts[fact.CloseTime90To10]
+	f := p.Facts[fact.CloseTime90ToCheck]
 	if f.Origin != Read || f.Value != 4.2 || math.Abs(f.U-0.1) > 1e-12 {
 		t.Errorf("fact is %+v, want the reading, 4.2 s with u 0.1 s", f)
 	}
-	if !verdicts(p, judge.Meets)["close-90-to-10"] {
-		t.Error("close-90-to-10 does not meet its limit by the reading")
+	if !verdicts(p, judge.Meets)["close-90-to-check"] {
+		t.Error("close-90-to-check does not meet its limit by the reading")
 	}
 }
 

@@ -52,7 +52,7 @@ func specials(b *rulebook.Book) []float64 {
 // The rulebook's evaluator and the language's own runtime agree on every
 // formula of every book, unknown facts and faults included.
 func TestEvaluatorAgreesWithTheLanguage(t *testing.T) {
-	draws := 10000
+	draws := 3000
 	if testing.Short() {
 		draws = 500
 	}

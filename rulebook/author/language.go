@@ -71,6 +71,7 @@ var unitNames = []struct {
 	{"pounds", "lb", quantity.DimMass},
 	{"kilograms", "kg", quantity.DimMass},
 	{"seconds", "s", quantity.DimTime},
+	{"minutes", "min", quantity.DimTime},
 	{"pounds_force", "lbf", quantity.DimForce},
 	{"newtons", "N", quantity.DimForce},
 	{"inch_pounds", "in·lbf", quantity.DimTorque},
