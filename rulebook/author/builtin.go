@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"path"
+	"slices"
 	"strings"
 	"sync"
 
@@ -22,7 +23,7 @@ var builtin = sync.OnceValues(func() ([]*rulebook.Book, error) {
 // LoadAll reads every book in the top folder of fsys. The error joins those of
 // all files; the books that are sound are returned beside it.
 func LoadAll(fsys fs.FS) ([]*rulebook.Book, error) {
-	names, err := fs.Glob(fsys, "*.yaml")
+	names, err := bookFiles(fsys)
 	if err != nil {
 		return nil, err
 	}
@@ -39,11 +40,17 @@ func LoadAll(fsys fs.FS) ([]*rulebook.Book, error) {
 	return books, errors.Join(errs...)
 }
 
+// bookFiles lists the files of books in the top folder of fsys.
+func bookFiles(fsys fs.FS) ([]string, error) {
+	names, err := fs.Glob(fsys, "*.yaml")
+	return slices.DeleteFunc(names, func(name string) bool { return name == collisionsFile }), err
+}
+
 // BuiltinBook reads one of the books that come with the program, by its ID. The
 // error of an unknown ID is a NoBook.
 func BuiltinBook(id string) (*rulebook.Book, error) {
 	books := rulebook.Builtin()
-	if name := id + ".yaml"; idPattern.MatchString(id) {
+	if name := id + ".yaml"; idPattern.MatchString(id) && name != collisionsFile {
 		if _, err := fs.Stat(books, name); err == nil {
 			return Load(books, name)
 		}
@@ -53,7 +60,7 @@ func BuiltinBook(id string) (*rulebook.Book, error) {
 
 // BuiltinIDs lists the IDs of the books that come with the program.
 func BuiltinIDs() []string {
-	names, err := fs.Glob(rulebook.Builtin(), "*.yaml")
+	names, err := bookFiles(rulebook.Builtin())
 	if err != nil {
 		return nil
 	}

@@ -72,13 +72,17 @@ func TestManualExamples(t *testing.T) {
 	for _, m := range regexp.MustCompile("(?s)```yaml\n(.*?)```").FindAllStringSubmatch(string(text), -1) {
 		blocks = append(blocks, m[1])
 	}
-	if len(blocks) != 3 {
-		t.Fatalf("%d examples, want book, table and cases", len(blocks))
+	if len(blocks) != 4 {
+		t.Fatalf("%d examples, want book, table, cases and collisions", len(blocks))
 	}
 	files := fstest.MapFS{
 		"book.yaml":  {Data: []byte(blocks[0])},
 		"table.yaml": {Data: []byte("book: b\nwork: w\nedition: '1'\ntitle: t\nrules: []\n" + blocks[1])},
 		"cases.yaml": {Data: []byte(blocks[2])},
+		"meet.yaml":  {Data: []byte(blocks[3])},
+	}
+	if list, err := LoadCollisions(files, "meet.yaml", books(t)); err != nil || len(list) != 1 {
+		t.Errorf("%d collisions: %v", len(list), err)
 	}
 	house, err := Load(files, "book.yaml")
 	if err != nil {

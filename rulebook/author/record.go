@@ -78,6 +78,9 @@ var wants = map[string]string{
 	"expect":     "meets, falls short, does not apply, may apply, not measured or faulty",
 	"cases":      "a list of cases",
 	"given":      "what is known of the opening, by the names of facts",
+	"collisions": "a list of collisions",
+	"differs":    "in what the rules differ",
+	"treatment":  "what to do about it",
 	"from":       "where the expected figure comes from",
 }
 
