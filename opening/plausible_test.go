@@ -68,6 +68,14 @@ func TestImplausible(t *testing.T) {
 		{"most pressure below the usual", func(o *opening.Opening) { o.Air.Most = q.Exactly(q.Pressure(-1)) }, "air.pressure_most: -1"},
 		{"least pressure above the usual", func(o *opening.Opening) { o.Air.Least = q.Exactly(q.Pressure(1)) }, "air.pressure_least: 1"},
 		{"an inch of water", func(o *opening.Opening) { o.Air.Usual = q.Exactly(1 * q.InchOfWater) }, "air.pressure: 249"},
+		{"clear width in feet", func(o *opening.Opening) { o.Doorway.ClearWidth = q.Exactly(3 * q.Inch) }, "doorway.clear_width: "},
+		{"gap in inches for eighths", func(o *opening.Opening) { o.Doorway.Gaps.Latch = q.Exactly(1 * q.Inch) }, "doorway.gaps.latch: "},
+		{"height of a switch in feet", func(o *opening.Opening) {
+			o.Controls = []opening.Control{{Height: q.Exactly(40 * q.Inch)}, {Height: q.Exactly(40 * q.Foot)}}
+		}, "controls[1].height: "},
+		{"more spring hinges than hinges", func(o *opening.Opening) {
+			o.Hinges = opening.Hinges{Count: q.Exactly(q.Ratio(2)), Springs: q.Exactly(q.Ratio(3))}
+		}, "hinges.spring_count: "},
 		{"kelvins for degrees", func(o *opening.Opening) { o.Air.Temperature = q.Exactly(q.Temperature(20)) }, "air.temperature: "},
 	} {
 		o, _ := whole()
