@@ -42,14 +42,14 @@ func (p *Plan) Drawn(n int, seed uint64, show func(d Draw)) error {
 func (k *reckoner) drawn(x []float64) (swing.Model, bool) {
 	var v swing.Values
 	copy(v[:], x[:swing.NumValues])
-	m, err := swing.New(&v, k.r.Link)
+	m, err := made(&v, k.r)
 	if err != nil {
 		return m, false
 	}
 	if k.fitted {
 		// the times were found at the usual pressure, with the oil as it then was
 		m.SetAir(v[swing.Pressure], 1)
-		if !k.mover.Refit(&m, &k.fit, k.found(x)) {
+		if !k.refit(&m, x) {
 			return m, false
 		}
 		m.SetAir(v[swing.Pressure], v[swing.OilFactor])

@@ -18,7 +18,10 @@ func surveyedFacts(o *opening.Opening, r *Resolved, facts *[fact.Count]float64) 
 	}
 	yesNo(facts, fact.FireRated, u.FireRated)
 	yesNo(facts, fact.Egress, u.Egress)
-	facts[fact.HasCloser] = truth(o.Closer.Sheet != "" || o.Closer.Arm != "" || o.Closer.Size.Known || len(o.Closer.Gauged) > 0)
+	c := &o.Closer
+	if described := c.Sheet != "" || c.Arm != "" || c.Size.Known || len(c.Gauged) > 0; described || c.None != "" {
+		facts[fact.HasCloser] = truth(described && c.None != "yes")
+	}
 	facts[fact.HasLatch] = truth(r.Link.Latch)
 	choice(facts, fact.Operation, string(u.Operation))
 	choice(facts, fact.Activation, string(u.Activation))
@@ -71,6 +74,9 @@ func (p *Plan) take(best []float64, mk *Maker) {
 	}
 	for _, one := range p.read {
 		p.Facts[one.id] = Fact{Known: true, Value: one.value, U: one.u, Share: one.value, Origin: Read}
+	}
+	if f := &p.Facts[fact.PoweredDwell]; f.Origin == Computed {
+		f.Origin = Surveyed // what it is set to
 	}
 	for i, v := range map[fact.ID]swing.Value{fact.LeafWidth: swing.LeafWidth, fact.LeafHeight: swing.LeafHeight, fact.LeafThickness: swing.LeafThickness} {
 		if p.Facts[i].Origin == Computed && !p.Resolved.Rows[v].Assumed {

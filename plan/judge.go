@@ -60,7 +60,7 @@ func (p *Plan) decide(f *Finding, mk *Maker, i int, out rulebook.Outcome, opt Op
 		f.Verdict = judge.Decide(out.Margin, f.U, opt.Policy)
 		if lost := float64(sum.Missing) / float64(mk.draws.Len()); lost > tolerated {
 			f.Verdict = judge.TooClose
-			f.Why = fmt.Sprintf("does not exist in %.0f %% of the draws: %s", 100*lost, p.noMotion())
+			f.Why = fmt.Sprintf("does not exist in %.0f %% of the draws: %s", 100*lost, p.absent(f.Rule.Of))
 		}
 	}
 	if f.Caution && !f.Rule.Advice && f.Verdict == judge.Meets {
@@ -104,14 +104,64 @@ func share(column []float64) (yes float64, n int) {
 // missing says what keeps a rule from being judged.
 func (p *Plan) missing(ids []fact.ID) string {
 	for _, id := range ids {
-		if closing(id) {
-			return p.noMotion()
+		if why := p.absent(id); why != "" {
+			return why
 		}
 	}
 	return ""
 }
 
 func closing(id fact.ID) bool { return id >= fact.CloseTime90To12 && id <= fact.CloseRestAngle }
+
+func powered(id fact.ID) bool { return id >= fact.PoweredTimeToCheck && id <= fact.PoweredPeakEnergy }
+
+// absent says why a fact could not be computed, nothing where it never is.
+func (p *Plan) absent(id fact.ID) string {
+	switch {
+	case closing(id):
+		return p.noMotion()
+	case powered(id):
+		return p.noOpening(id)
+	}
+	return ""
+}
+
+// noOpening says why an opening under power was not timed.
+func (p *Plan) noOpening(id fact.ID) string {
+	s := &p.Swing.Power
+	stop := float64(p.Resolved.Rows[swing.OpenAngle].Value) / float64(quantity.Degree)
+	switch {
+	case p.Resolved.Operator == nil:
+		return ""
+	case !s.Fitted:
+		return "the operator could not be reckoned with; see the notes"
+	case id == fact.PoweredDwell:
+		return "the hold-open time is not known"
+	case s.Usual.End == swing.Opened && id == fact.PoweredTimeTo90 && stop < 90:
+		return fmt.Sprintf("it is set to open to %.0f degrees only", stop)
+	case s.Usual.End == swing.Opened:
+		return "it does not open in every draw of the inputs"
+	}
+	return p.stalls(&s.Usual)
+}
+
+// stalls says where an opening under power ended, and against what.
+func (p *Plan) stalls(m *swing.Powered) string {
+	at := float64(m.Angle / quantity.Degree)
+	switch {
+	case m.End == swing.TimedOut:
+		return fmt.Sprintf("driven, the leaf is still under way at %.0f degrees after two minutes", at)
+	case m.End == swing.Unfinished:
+		return m.Err.Error()
+	case m.End != swing.Stalled:
+		return fmt.Sprintf("driven, the leaf ends %v", m.End)
+	}
+	text := fmt.Sprintf("the operator stalls at %.1f degrees", at)
+	for i, one := range p.Swing.Power.Against[:min(2, len(p.Swing.Power.Against))] {
+		text += [...]string{" against ", " and "}[i] + fmt.Sprintf("%v, %.3g N·m", one.Against, float64(one.Moment))
+	}
+	return text
+}
 
 // noMotion says why the closing was not timed.
 func (p *Plan) noMotion() string {

@@ -103,12 +103,12 @@ func (p *Plan) spread(mk *Maker, rules []applied, opt Options) {
 		p.Problem = fmt.Errorf("the spreads cannot be drawn: %w", err)
 		return
 	}
+	for w := 1; w < opt.Workers; w++ {
+		mk.readers[w] = mk.readers[0]
+	}
 	var wait sync.WaitGroup
 	for w := range opt.Workers {
 		k := &mk.readers[w]
-		if w > 0 {
-			*k = mk.readers[0]
-		}
 		from, to := opt.Draws*w/opt.Workers, opt.Draws*(w+1)/opt.Workers
 		wait.Go(func() { mk.draws.Evaluate(from, to, mk.draw(k, rules, p.read)) })
 	}
@@ -169,6 +169,10 @@ func (mk *Maker) vary(r *Resolved, k *reckoner, read readings) {
 		add(inPressureLeast, r.Least.Value, r.Least.U, none, any)
 	}
 	add(inHandle, r.Handle.Value, r.Handle.U, 0.1, any)
+	if r.Drive.Fitted {
+		add(inDwell, r.Dwell.Value, r.Dwell.U, 0, any)
+		add(inPushStart, r.PushStart.Value, r.PushStart.U, 0, r.Rows[swing.OpenAngle].Value/2)
+	}
 	for i := range read {
 		add(numInputs+i, read[i].value, read[i].u, none, any)
 	}
@@ -178,10 +182,15 @@ func (mk *Maker) vary(r *Resolved, k *reckoner, read readings) {
 func bounds(v swing.Value) (low, high float64) {
 	switch v {
 	case swing.PinionX, swing.PinionY, swing.ShoeX, swing.ShoeY, swing.TrackLine, swing.Pressure, swing.SpringRise,
-		swing.LeanAngle, swing.LeanAzimuth, swing.AttachedMass, swing.AttachedMoment, swing.AttachedInertia, swing.PinToEdge:
+		swing.LeanAngle, swing.LeanAzimuth, swing.AttachedMass, swing.AttachedMoment, swing.AttachedInertia, swing.PinToEdge,
+		swing.DrivePinionX, swing.DrivePinionY, swing.DriveShoeX, swing.DriveShoeY, swing.DriveTrackLine:
 		return math.Inf(-1), math.Inf(1)
 	case swing.CloserLoss:
 		return 0, 0.9
+	case swing.DriveEfficiency:
+		return 0.1, 1
+	case swing.OpenRate, swing.DriveFree, swing.OpenAngle:
+		return float64(quantity.Degree), math.Inf(1)
 	case swing.PressureFades:
 		return float64(2 * quantity.Degree), math.Inf(1)
 	case swing.Blend:
@@ -203,6 +212,10 @@ func (p *Plan) inputName(at int) (string, bool) {
 		return "Largest pressure stated.", false
 	case at == inPressureLeast:
 		return "Smallest pressure stated.", false
+	case at == inDwell:
+		return "Time for which the operator is set to hold the leaf open.", false
+	case at == inPushStart:
+		return "Leaf angle at which a push starts the operator.", false
 	case at == inHandle:
 		return "Where the hand works the leaf.", p.Resolved.Handle.Assumed
 	}

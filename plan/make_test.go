@@ -238,6 +238,24 @@ func TestEmptyOpening(t *testing.T) {
 	}
 }
 
+// What a hand feels is not known while a closer may be there that nobody
+// described; said to be absent, it is.
+func TestHandForceNeedsTheCloser(t *testing.T) {
+	j, books := clinic(t)
+	o := *demoOpening(t, j, "105")
+	if f := Make(&o, &j.Sheets, books, Options{}).Facts[fact.HandToOpen]; f.Known {
+		t.Errorf("hand.to_open is %+v though the closer's arm and power are unknown", f)
+	}
+	o.Closer = opening.Closer{None: "yes"}
+	if f := Make(&o, &j.Sheets, books, Options{}).Facts[fact.HandToOpen]; !f.Known {
+		t.Error("hand.to_open is unknown though there is no closer")
+	}
+	o.Leaf.Nominal = opening.Nominal{}
+	if f := Make(&o, &j.Sheets, books, Options{}).Facts; f[fact.HandToOpen].Known || f[fact.LeafMass].Known {
+		t.Error("a leaf without width has a weight or a force")
+	}
+}
+
 // Every value of the model has a source, and an assumed one says so.
 func TestEveryValueHasASource(t *testing.T) {
 	p := demoPlan(t, "102")

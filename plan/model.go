@@ -8,10 +8,10 @@ import (
 
 // Model is the model that the best estimates make, at the usual pressure and with
 // the valves in force: for whoever follows one more motion or force than the plan
-// did. It fails where the arm cannot be put together.
+// did. It fails where an arm cannot be put together.
 func (p *Plan) Model() (swing.Model, error) {
 	v := p.Values()
-	return swing.New(&v, p.Resolved.Link)
+	return made(&v, p.Resolved)
 }
 
 // Values are the best estimates that the plan was reckoned with: those of the

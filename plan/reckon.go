@@ -16,6 +16,8 @@ const (
 	inPressureMost
 	inPressureLeast
 	inHandle
+	inDwell
+	inPushStart
 	numInputs
 )
 
@@ -51,6 +53,7 @@ type Swing struct {
 	Sweep      float64      // viscous resistances in force, N·m·s/rad
 	Latch      float64
 	Reachable  bool
+	Power      Power // opening by the operator
 	FitProblem error
 }
 
@@ -62,11 +65,12 @@ func (k *reckoner) prepare(r *Resolved) error {
 	k.x[inSweepTime], k.x[inLatchTime] = r.Found.Sweep.Value, r.Found.Latch.Value
 	k.x[inPressureMost], k.x[inPressureLeast] = r.Most.Value, r.Least.Value
 	k.x[inHandle] = r.Handle.Value
+	k.x[inDwell], k.x[inPushStart] = r.Dwell.Value, r.PushStart.Value
 	if !r.Found.Sweep.Known {
 		return nil
 	}
 	v[swing.OilFactor] = 1
-	m, err := swing.New(&v, r.Link)
+	m, err := k.timed(&v)
 	if err != nil {
 		return err
 	}
@@ -79,6 +83,25 @@ func (k *reckoner) prepare(r *Resolved) error {
 	return nil
 }
 
+// timed is a model as it was when the closing times were taken: with an operator
+// only where that was fitted then.
+func (k *reckoner) timed(v *swing.Values) (swing.Model, error) {
+	if k.r.TimedWith {
+		return made(v, k.r)
+	}
+	return swing.New(v, k.r.Link)
+}
+
+// refit sets the valves of a model so that it closes in the times found, as it
+// was when they were taken.
+func (k *reckoner) refit(m *swing.Model, x []float64) bool {
+	if k.r.Drive.Fitted && !k.r.TimedWith {
+		m.SetDrive(swing.Drive{})
+		defer m.SetDrive(k.r.Drive)
+	}
+	return k.mover.Refit(m, &k.fit, k.found(x))
+}
+
 func (k *reckoner) found(x []float64) swing.Found {
 	return swing.Found{Sweep: q.Time(x[inSweepTime]), Latch: q.Time(x[inLatchTime])}
 }
@@ -88,10 +111,13 @@ func (k *reckoner) found(x []float64) swing.Found {
 // valves are fitted already.
 func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	copy(out, k.given[:])
+	if !k.r.Sized {
+		return s
+	}
 	var v swing.Values
 	copy(v[:], x[:swing.NumValues])
 	var err error
-	if k.model, err = swing.New(&v, k.r.Link); err != nil {
+	if k.model, err = made(&v, k.r); err != nil {
 		return s
 	}
 	m := &k.model
@@ -99,7 +125,11 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	out[fact.HandleRadius] = x[inHandle]
 	usual, oil := v[swing.Pressure], v[swing.OilFactor]
 	m.SetAir(x[inPressureLeast], oil)
-	k.hand(m, out)
+	if k.r.Link.Closer || k.r.Free {
+		k.hand(m, out)
+	}
+	m.SetAir(usual, oil)
+	s.Power = k.power(m, x, out, first)
 	if !k.r.Link.Closer {
 		return s
 	}
@@ -109,7 +139,7 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	out[fact.LatchMargin] = float64(s.Budget.Margin())
 	if k.fitted && !first {
 		m.SetAir(usual, 1)
-		if !k.mover.Refit(m, &k.fit, k.found(x)) {
+		if !k.refit(m, x) {
 			return s
 		}
 	}
@@ -118,16 +148,12 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 		_, k.reachable = m.Arm().Reach(90 * q.Degree)
 	}
 	s.Reachable = k.reachable
-	if x[inPressureMost] != usual {
-		m.SetAir(x[inPressureMost], oil)
-	}
+	m.SetAir(x[inPressureMost], oil)
 	k.latches(m, &s, out, first)
 	if !s.Reachable {
 		return s
 	}
-	if x[inPressureMost] != usual {
-		m.SetAir(usual, oil)
-	}
+	m.SetAir(usual, oil)
 	k.close(m, &s, out)
 	return s
 }
@@ -169,6 +195,20 @@ func (k *reckoner) hand(m *swing.Model, out []float64) {
 	out[fact.Hand0To30] = float64(m.LargestHandMoment(0, 30*q.Degree))
 	out[fact.Hand30To60] = float64(m.LargestHandMoment(30*q.Degree, 60*q.Degree))
 	out[fact.HandToOpen] = float64(m.LargestHandMoment(q.Degree, 90*q.Degree))
+}
+
+// powered fills in the facts of an opening under power.
+func (k *reckoner) powered(m *swing.Model, p *Power, x, out []float64) {
+	if k.r.Dwell.Known {
+		out[fact.PoweredDwell] = x[inDwell]
+	}
+	out[fact.PoweredBackcheckFrom] = float64(p.Slows)
+	out[fact.PoweredTimeToCheck], out[fact.PoweredTimeTo90] = float64(p.Marks[0].Time), float64(p.Marks[1].Time)
+	out[fact.PoweredStallMoment] = float64(m.LargestStallMoment())
+	out[fact.PoweredPeakEnergy] = float64(p.Usual.Energy)
+	if p.Usual.End == swing.Opened {
+		out[fact.PoweredTimeToOpen] = float64(p.Usual.Time)
+	}
 }
 
 // closer: what does the closer alone give?

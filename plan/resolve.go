@@ -21,6 +21,9 @@ func Resolve(o *opening.Opening, sheets *opening.Sheets) *Resolved {
 	r.latch(o, sheets)
 	r.seal(o, sheets)
 	r.closer(o, sheets)
+	r.Sized = r.Rows[swing.LeafWidth].Value > 0 && r.Rows[swing.LeafHeight].Value > 0
+	r.Free = o.Closer.None == "yes"
+	r.operator(o, sheets)
 	return r.Resolved
 }
 

@@ -13,6 +13,21 @@ import (
 type Resolved struct {
 	Rows [swing.NumValues]Row
 	Link swing.Linkage
+	// Sized tells that width and height of the leaf are known, measured or
+	// nominal; without them nothing can be computed.
+	Sized bool
+	// Free tells that there is no closer, which is not the same as one that
+	// nobody described.
+	Free bool
+	// Drive is the operator, fitted only where it can be reckoned with.
+	Drive swing.Drive
+	// Operator is its sheet, nil without one.
+	Operator *opening.OperatorSheet
+	// Dwell is for how long it is set to hold the leaf open, PushStart the leaf
+	// angle from which it takes over from a hand that starts it.
+	Dwell, PushStart Row
+	// TimedWith tells that the operator turned along when the closing times were taken.
+	TimedWith bool
 	// Found are the closing times a stopwatch found; where known, they set the
 	// resistances of sweep and latch.
 	Found struct{ Sweep, Latch Row }
