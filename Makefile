@@ -5,7 +5,7 @@ SUDO := $(shell [ "$$(id -u)" = 0 ] || echo sudo)
 # The product is one static program; only the race detector needs a C compiler.
 export CGO_ENABLED := 0
 
-.PHONY: build demo test lint scipy bench fuzz race
+.PHONY: build demo test lint reference bench fuzz race
 
 build:
 	go build -trimpath -o bin/swingwright ./cmd/swingwright
@@ -14,7 +14,7 @@ build:
 demo: build
 	demo/show.sh bin/swingwright out
 
-test: scipy
+test: reference
 	@unformatted=$$(gofmt -l .); [ -z "$$unformatted" ] || { echo "run gofmt -w on:"; echo "$$unformatted"; exit 1; }
 	go vet ./...
 	go test ./...
@@ -23,10 +23,11 @@ test: scipy
 lint:
 	go tool -modfile=tools/go.mod staticcheck ./...
 
-# The swing is compared with another program's integrators.
-scipy:
-	@/usr/bin/python3 -c 'import scipy' 2>/dev/null || { \
-	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy; }
+# The swing is compared with another program's integrators, clearances with
+# another program's polygons.
+reference:
+	@/usr/bin/python3 -c 'import scipy, shapely' 2>/dev/null || { \
+	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy python3-shapely; }
 
 bench:
 	go test -run '^$$' -bench . -benchmem -timeout 0 ./...
@@ -40,5 +41,5 @@ fuzz:
 	  done; \
 	done
 
-race: scipy
+race: reference
 	CGO_ENABLED=1 go test -race ./...

@@ -53,29 +53,25 @@ func (a Approach) Depth(beyondHinge, beyondLatch q.Length) q.Length {
 // side, to a given depth. ok is false when the doorway's own width is not
 // clear to that depth.
 func (a Approach) BeyondLatch(depth q.Length) (clear q.Length, ok bool) {
-	if a.Depth(0, 0) < depth {
-		return 0, false
-	}
-	clear = a.Far
-	for _, b := range a.Blocks {
-		left, _ := b.x()
-		if from, to := a.depth(b); to > 0 && from < depth && left >= a.Latch {
-			clear = min(clear, left-a.Latch)
-		}
-	}
-	return clear, true
+	return a.beside(depth, func(left, _ q.Length) q.Length { return left - a.Latch })
 }
 
 // BeyondHinge is the same beyond the hinge side.
 func (a Approach) BeyondHinge(depth q.Length) (clear q.Length, ok bool) {
+	return a.beside(depth, func(_, right q.Length) q.Length { return a.Hinge - right })
+}
+
+// beside finds the nearest block on one side of a doorway that is itself clear:
+// off is how far to that side a block begins, below zero for those on the other side.
+func (a Approach) beside(depth q.Length, off func(left, right q.Length) q.Length) (q.Length, bool) {
 	if a.Depth(0, 0) < depth {
 		return 0, false
 	}
-	clear = a.Far
+	clear := a.Far
 	for _, b := range a.Blocks {
-		_, right := b.x()
-		if from, to := a.depth(b); to > 0 && from < depth && right <= a.Hinge {
-			clear = min(clear, a.Hinge-right)
+		from, to := a.depth(b)
+		if d := off(b.x()); d >= 0 && to > 0 && max(from, 0) < depth {
+			clear = min(clear, d)
 		}
 	}
 	return clear, true

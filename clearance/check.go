@@ -9,7 +9,7 @@ import (
 // What a scene may hold; far beyond any doorway, and enough to bound the work.
 const (
 	farOff     = 100.0 // m, the largest coordinate and radius
-	mostPoints = 1000  // corners of one polygon
+	mostPoints = 100   // corners of one polygon
 )
 
 // check tells all that is wrong with a body.

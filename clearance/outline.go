@@ -63,8 +63,11 @@ func between(a, b *outline) near {
 	}
 	along := n.b.minus(n.a).times(1 / n.gap)
 	n.a = n.a.plus(along.times(math.Min(a.round, n.gap)))
-	n.b = n.b.minus(along.times(math.Min(b.round, n.gap)))
-	n.gap = math.Max(0, n.gap-round)
+	if n.gap <= round {
+		return near{0, n.a, n.a} // within both
+	}
+	n.b = n.b.minus(along.times(b.round))
+	n.gap -= round
 	return n
 }
 
@@ -103,8 +106,10 @@ func coreToCore(a, b []vec) near {
 	if best == 0 {
 		return n
 	}
-	if at, ok := shared(a, b); ok {
-		return near{0, at, at}
+	if !parted(a, b, n) {
+		if at, ok := shared(a, b); ok {
+			return near{0, at, at}
+		}
 	}
 	n.gap = math.Sqrt(best)
 	return n

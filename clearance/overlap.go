@@ -1,5 +1,25 @@
 package clearance
 
+// parted tells that the line square through the middle of a shortest way from
+// corner to edge has all of one core on one side and all of the other beyond.
+// Then they do not overlap, and the longer search for what they share is saved.
+// Convex cores that are apart always pass.
+func parted(a, b []vec, n near) bool {
+	d := n.b.minus(n.a)
+	middle := n.a.plus(n.b).dot(d) / 2
+	for _, p := range a {
+		if p.dot(d) >= middle {
+			return false
+		}
+	}
+	for _, p := range b {
+		if p.dot(d) <= middle {
+			return false
+		}
+	}
+	return true
+}
+
 // shared gives a point that two cores share: where their boundaries cross, or a
 // corner of one that lies within the other. Boundaries that only touch are
 // left to the distances from corners to edges.

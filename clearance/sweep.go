@@ -15,9 +15,9 @@ const (
 	// given one degree to part, looked at every hundredth of a degree.
 	partWithin = 1.0 * math.Pi / 180
 	partStep   = 0.01 * math.Pi / 180
-	// mostLooks ends a sweep of two bodies that scrape along each other within
-	// some hundredths of a millimetre; they count as touching where it ends.
-	mostLooks = 100_000
+	// mostLooks ends a sweep of two bodies that scrape along each other, a
+	// fraction of a millimetre apart all the way; they count as touching where it ends.
+	mostLooks = 20_000
 )
 
 // A Touch is two bodies that touch, and where in the plan.
@@ -59,8 +59,9 @@ type Swing struct {
 // within 0.01° of it where the bodies close at 6 mm or more per radian; a graze
 // that misses by less than 1 µm counts as contact. Links are bounded otherwise, see Link.
 //
-// A body that touches something on the frame at the start is let go if they
-// part within one degree; otherwise that is the contact.
+// A body that touches something on the frame at the start, as the closed leaf
+// does its stop, is let go if they part within one degree; otherwise that is the
+// contact. Gaps tells what touches at the start.
 func (s *Scene) Sweep(from, to q.Angle) Swing {
 	return s.sweep(from, to, 0, func(*pair) bool { return true })
 }
