@@ -31,7 +31,6 @@ type Maker struct {
 	inputs  []propagate.Input
 	place   []int // of each varied input among all inputs
 	readers []reckoner
-	columns []float64
 }
 
 // Make makes the plan of one opening under the given rulebooks.

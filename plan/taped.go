@@ -41,52 +41,52 @@ func put[Q quantity.Quantity](t *readings, id fact.ID, m quantity.Measured[Q], u
 	}
 }
 
-func (t *readings) doorway(d *opening.Doorway) {
-	put(t, fact.ClearWidth, d.ClearWidth, tape)
-	put(t, fact.PoweredClearWidth, d.PoweredWidth, tape)
-	put(t, fact.ClearHeight, d.ClearHeight, tape)
-	put(t, fact.Headroom, d.Headroom, tape)
-	put(t, fact.DoorwayDepth, d.Depth, tape)
-	put(t, fact.LowProjection, d.LowThings, gauge)
-	put(t, fact.HighProjection, d.HighThings, gauge)
-	put(t, fact.SeriesDistance, d.NextDoor, tape)
-	put(t, fact.SeriesSwing, d.NextSwing, tape)
-	put(t, fact.BehindLeaf, d.BehindLeaf, tape)
-	put(t, fact.ThresholdHeight, d.Threshold.Height, gauge)
-	put(t, fact.ThresholdVertical, d.Threshold.Vertical, gauge)
-	put(t, fact.ThresholdBevel, d.Threshold.Bevel, d.Threshold.Bevel.Value/20)
+func (r *readings) doorway(d *opening.Doorway) {
+	put(r, fact.ClearWidth, d.ClearWidth, tape)
+	put(r, fact.PoweredClearWidth, d.PoweredWidth, tape)
+	put(r, fact.ClearHeight, d.ClearHeight, tape)
+	put(r, fact.Headroom, d.Headroom, tape)
+	put(r, fact.DoorwayDepth, d.Depth, tape)
+	put(r, fact.LowProjection, d.LowThings, gauge)
+	put(r, fact.HighProjection, d.HighThings, gauge)
+	put(r, fact.SeriesDistance, d.NextDoor, tape)
+	put(r, fact.SeriesSwing, d.NextSwing, tape)
+	put(r, fact.BehindLeaf, d.BehindLeaf, tape)
+	put(r, fact.ThresholdHeight, d.Threshold.Height, gauge)
+	put(r, fact.ThresholdVertical, d.Threshold.Vertical, gauge)
+	put(r, fact.ThresholdBevel, d.Threshold.Bevel, d.Threshold.Bevel.Value/20)
 	gaps := []quantity.Measured[quantity.Length]{d.Gaps.Head, d.Gaps.Latch, d.Gaps.Hinge}
 	if d.Gaps.Meeting.Known {
 		gaps = append(gaps, d.Gaps.Meeting)
 	}
-	put(t, fact.GapLargest, worst(gaps, largest), gauge)
-	put(t, fact.GapSmallest, worst(gaps, least), gauge)
-	put(t, fact.GapBottom, d.Gaps.Bottom, gauge)
-	put(t, fact.GapHingeSide, d.Gaps.Fingers, gauge)
-	put(t, fact.VisionBottom, d.VisionBottom, tape)
-	put(t, fact.SmoothBottom, d.SmoothBottom, tape)
-	put(t, fact.HardwareHeight, d.HandleHeight, tape)
-	put(t, fact.HardwareFromCorner, d.HandleCorner, tape)
+	put(r, fact.GapLargest, worst(gaps, largest), gauge)
+	put(r, fact.GapSmallest, worst(gaps, least), gauge)
+	put(r, fact.GapBottom, d.Gaps.Bottom, gauge)
+	put(r, fact.GapHingeSide, d.Gaps.Fingers, gauge)
+	put(r, fact.VisionBottom, d.VisionBottom, tape)
+	put(r, fact.SmoothBottom, d.SmoothBottom, tape)
+	put(r, fact.HardwareHeight, d.HandleHeight, tape)
+	put(r, fact.HardwareFromCorner, d.HandleCorner, tape)
 }
 
-func (t *readings) floors(a *opening.Approach) {
-	put(t, fact.PullDepth, a.Pull.Depth, tape)
-	put(t, fact.PullBesideLatch, a.Pull.BesideLatch, tape)
-	put(t, fact.PullRecess, a.Pull.Recess, tape)
-	put(t, fact.PushDepth, a.Push.Depth, tape)
-	put(t, fact.PushBesideLatch, a.Push.BesideLatch, tape)
-	put(t, fact.PushBesideHinge, a.Push.BesideHinge, tape)
-	put(t, fact.PushRecess, a.Push.Recess, tape)
-	put(t, fact.FloorSlope, a.FloorSlope, 0.002) // a digital level's tenth of a degree
+func (r *readings) floors(a *opening.Approach) {
+	put(r, fact.PullDepth, a.Pull.Depth, tape)
+	put(r, fact.PullBesideLatch, a.Pull.BesideLatch, tape)
+	put(r, fact.PullRecess, a.Pull.Recess, tape)
+	put(r, fact.PushDepth, a.Push.Depth, tape)
+	put(r, fact.PushBesideLatch, a.Push.BesideLatch, tape)
+	put(r, fact.PushBesideHinge, a.Push.BesideHinge, tape)
+	put(r, fact.PushRecess, a.Push.Recess, tape)
+	put(r, fact.FloorSlope, a.FloorSlope, 0.002) // a digital level's tenth of a degree
 }
 
 // length is a length that was taken, or was not.
 type length = quantity.Measured[quantity.Length]
 
 // controls takes of every length the worst among all controls that it belongs to.
-func (t *readings) controls(all []opening.Control) {
+func (r *readings) controls(all []opening.Control) {
 	take := func(id fact.ID, end end, of func(*opening.Control) length) {
-		put(t, id, worst(each(all, of), end), tape)
+		put(r, id, worst(each(all, of), end), tape)
 	}
 	take(fact.ControlLowest, least, func(c *opening.Control) length { return c.Height })
 	take(fact.ControlHighest, largest, func(c *opening.Control) length { return c.Height })
@@ -101,10 +101,10 @@ func (t *readings) controls(all []opening.Control) {
 	take(fact.ControlObstacle, largest, func(c *opening.Control) length { return c.Obstacle })
 	take(fact.ControlRange, largest, func(c *opening.Control) length { return c.Range })
 	force := worst(each(all, func(c *opening.Control) quantity.Measured[quantity.Force] { return c.Force }), largest)
-	put(t, fact.ControlForce, force, force.Value/20)
+	put(r, fact.ControlForce, force, force.Value/20)
 
 	some := func(id fact.ID, of func(*opening.Control) length, has func(*opening.Control) bool) {
-		put(t, id, worst(each(those(all, has), of), least), tape)
+		put(r, id, worst(each(those(all, has), of), least), tape)
 	}
 	latch := func(c *opening.Control) length { return c.FromLatch }
 	some(fact.ControlBeside, latch, func(c *opening.Control) bool { return c.Reach == "side" })

@@ -24,7 +24,7 @@ func (p *phase) net(theta float64) (closing, opening, friction float64) {
 		opening, friction = opening+standing, friction+back
 	}
 	closing = opening
-	if theta > m.v[BoltClears] && theta <= m.v[BoltMeets] {
+	if p.bolt || theta > m.v[BoltClears] && theta <= m.v[BoltMeets] {
 		closing += m.bolt
 	}
 	return closing, opening, friction
@@ -44,13 +44,17 @@ func (p *phase) sets(theta float64) {
 	p.close = closing+friction < 0
 }
 
-// rests finds the first moment of a step at which the leaf is slow and held.
+// rests finds the first moment of a step at which the leaf is slow and held. It
+// looks at the step's end, where a bolt that acts up to there still holds, and
+// where the leaf is slowest on the way.
 func (p *phase) rests(g *ode.Segment) (float64, bool) {
 	still := func(y ode.State) bool { return math.Abs(y.Rate) < slow && p.held(y.Angle) }
-	if !still(g.To) {
-		return 0, false
-	}
 	lo, hi := g.T0, g.T1
+	if !still(g.To) {
+		if hi = slowest(g); hi == g.T1 || !still(g.At(hi)) {
+			return 0, false
+		}
+	}
 	for hi-lo > ode.TimeTolerance {
 		mid := lo + (hi-lo)/2
 		if mid <= lo || mid >= hi {
@@ -63,6 +67,30 @@ func (p *phase) rests(g *ode.Segment) (float64, bool) {
 		}
 	}
 	return hi, true
+}
+
+// slowest is when, between the ends of a step, the leaf slows no more and
+// gathers speed again; the step's end where it does not.
+func slowest(g *ode.Segment) float64 {
+	slows := func(rate, acceleration float64) bool { return rate*acceleration < 0 }
+	if !slows(g.From.Rate, g.FromAcceleration) || slows(g.To.Rate, g.ToAcceleration) || g.From.Rate*g.To.Rate <= 0 {
+		return g.T1
+	}
+	return turns(g)
+}
+
+// turns is when the acceleration changes sign within a step.
+func turns(g *ode.Segment) float64 {
+	lo, hi := g.T0, g.T1
+	for range 40 {
+		mid := lo + (hi-lo)/2
+		if g.Acceleration(mid)*g.FromAcceleration > 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
 }
 
 // zone sets what acts on the leaf beyond its angle, the way it is going, and
@@ -130,18 +158,7 @@ func (out *Motion) peak(g *ode.Segment) {
 		}
 	}
 	look(g.To)
-	a0, a1 := g.FromAcceleration, g.ToAcceleration
-	if a0*a1 >= 0 {
-		return
+	if g.FromAcceleration*g.ToAcceleration < 0 {
+		look(g.At(turns(g)))
 	}
-	lo, hi := g.T0, g.T1
-	for range 40 {
-		mid := lo + (hi-lo)/2
-		if g.Acceleration(mid)*a0 > 0 {
-			lo = mid
-		} else {
-			hi = mid
-		}
-	}
-	look(g.At(lo))
 }
