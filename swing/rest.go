@@ -79,10 +79,11 @@ func slowest(g *ode.Segment) float64 {
 	return turns(g)
 }
 
-// turns is when the acceleration changes sign within a step.
+// turns is when the acceleration changes sign within a step, to a 16,000th of
+// it: the rate there is off by the square of that.
 func turns(g *ode.Segment) float64 {
 	lo, hi := g.T0, g.T1
-	for range 40 {
+	for range 14 {
 		mid := lo + (hi-lo)/2
 		if g.Acceleration(mid)*g.FromAcceleration > 0 {
 			lo = mid

@@ -32,10 +32,10 @@ func mix(lambda float64, x, y, lnXY float64) float64 {
 	return y * math.Exp(lambda*lnXY)
 }
 
-// slip is the smoothed sign of Coulomb friction, tanh x, good to 1e-16; it is
-// ±1 to the last bit beyond 20.
+// slip is the smoothed sign of Coulomb friction, tanh x, good to 1e-13; it is
+// ±1 within that beyond 15.
 func slip(x float64) float64 {
-	if x < -20 || x > 20 {
+	if x < -15 || x > 15 {
 		return math.Copysign(1, x)
 	}
 	e := math.Exp(-2 * math.Abs(x))
