@@ -74,18 +74,14 @@ func TestStandAt(t *testing.T) {
 	got := StandAt(plainLeaf, 90*q.Degree, Point{1.5, 0}, clear)
 	reach := math.Hypot(1, 0.04)
 	for what, c := range map[string][2]float64{
-		"switch to sweep":       {float64(got.SwitchToSweep), 0.5},
-		"switch to open leaf":   {float64(got.SwitchToLeaf), math.Hypot(1.46, 0)},
+		"switch to sweep":       {float64(got.SwitchToSweep), 1.5 - reach}, // the push corner passes before it
+		"switch to open leaf":   {float64(got.SwitchToLeaf), 1.46},
 		"switch to centre":      {float64(got.SwitchToCentre), math.Hypot(1, 0.02)},
 		"switch to closed edge": {float64(got.SwitchToClosedEdge), math.Hypot(0.5, 0.02)},
 		"switch to open edge":   {float64(got.SwitchToOpenEdge), math.Hypot(1.48, 1)},
 		"floor to sweep":        {float64(got.FloorToSweep), math.Hypot(1.12, 0.29) - reach},
 		"floor to open leaf":    {float64(got.FloorToLeaf), 1.12 - 0.04},
 	} {
-		// On the arc, the switch's nearest place is the corner at 1 m as it passes y = 0, at the longer reach.
-		if what == "switch to sweep" {
-			c[1] = 1.5 - reach
-		}
 		if math.Abs(c[0]-c[1]) > 1e-12 {
 			t.Errorf("%s: %g m, want %g", what, c[0], c[1])
 		}

@@ -92,6 +92,10 @@ func TestLinkGoesOutOfReach(t *testing.T) {
 	if got := scene(t, plainLeaf.Body("leaf"), arm, wall, early).Sweep(0, 90*q.Degree); len(got.Lost) != 0 {
 		t.Errorf("lost %+v past the contact at 20°", got.Lost)
 	}
+	second := Link("other arm", 0, crank(Point{0.6, 0}, 0.3))
+	if got := scene(t, arm, wall, second, Polygon("post", OnFrame, at(0.3, 20).vec().plus(vec{0.6, 0}).point())).Sweep(0, 90*q.Degree); len(got.Lost) != 0 || !got.Touches {
+		t.Errorf("lost %+v, want none before the other arm touches at 10°", got.Lost)
+	}
 	never := Link("arm", 0, func(q.Angle) (Point, Point, bool) { return Point{}, Point{X: q.Length(math.NaN())}, true })
 	if got := scene(t, never, wall).Sweep(0, 1); len(got.Lost) != 1 || got.Lost[0].From != 0 || got.Touches {
 		t.Errorf("%+v, want a link without a place lost from the start", got)

@@ -85,23 +85,9 @@ func coreToHalf(pts []vec, b *outline) near {
 // coreToCore tries every corner of one against every edge of the other. Where
 // no boundary crosses, the shortest way always starts at a corner.
 func coreToCore(a, b []vec) near {
-	best := math.Inf(1)
-	var n near
-	for _, p := range a {
-		for j := range edges(b) {
-			f := foot(p, b, j)
-			if d := square(f.minus(p)); d < best {
-				best, n.a, n.b = d, p, f
-			}
-		}
-	}
-	for _, p := range b {
-		for i := range edges(a) {
-			f := foot(p, a, i)
-			if d := square(f.minus(p)); d < best {
-				best, n.a, n.b = d, f, p
-			}
-		}
+	best, n := cornersToEdges(a, b)
+	if other, m := cornersToEdges(b, a); other < best {
+		best, n = other, near{a: m.b, b: m.a}
 	}
 	if best == 0 {
 		return n
@@ -113,6 +99,35 @@ func coreToCore(a, b []vec) near {
 	}
 	n.gap = math.Sqrt(best)
 	return n
+}
+
+// cornersToEdges finds the shortest way from the corners of one core to the
+// edges of another, and the square of its length. Its loop is the inner one of
+// every sweep, so it keeps its own sums.
+func cornersToEdges(corners, pts []vec) (float64, near) {
+	best := math.Inf(1)
+	var n near
+	for j := range edges(pts) {
+		from, to := edge(pts, j)
+		along := to.minus(from)
+		inverse := 0.0 // of the square of the edge's length
+		if l := square(along); l > 0 {
+			inverse = 1 / l
+		}
+		for _, p := range corners {
+			foot := from
+			switch t := p.minus(from).dot(along) * inverse; {
+			case t >= 1:
+				foot = to
+			case t > 0:
+				foot = from.plus(along.times(t))
+			}
+			if d := square(foot.minus(p)); d < best {
+				best, n.a, n.b = d, p, foot
+			}
+		}
+	}
+	return best, n
 }
 
 func square(v vec) float64 { return v.x*v.x + v.y*v.y }

@@ -84,6 +84,9 @@ func TestOpensOffItsStops(t *testing.T) {
 	if got := flush.Sweep(0, 180*q.Degree); got.Touches {
 		t.Errorf("a leaf flush with its frame touches at %g°: %+v", float64(got.Angle/q.Degree), got.Touch)
 	}
+	if got := flush.Sweep(0, 1e-5); got.Touches || got.Angle != 1e-5 {
+		t.Errorf("a swing too short to leave the stops ends at %g rad: %+v", got.Angle, got.Touch)
+	}
 	f.Proud = 0.030
 	corner := vec{float64(l.Edge - f.HingeGap), float64(f.Proud - l.Face)}
 	want := math.Atan2(corner.y, corner.x) + math.Asin(float64(l.Face)/corner.length())
@@ -115,6 +118,23 @@ func TestOverlapAtTheStartIsContact(t *testing.T) {
 	got := scene(t, plainLeaf.Body("leaf"), Disc("crate", OnFrame, at(0.5, 0), 0.1)).Sweep(0, 1)
 	if !got.Touches || got.Angle != 0 || got.Touch.Other != "crate" {
 		t.Errorf("a crate in the closed leaf: %+v", got)
+	}
+}
+
+// A leaf whose pin stands at its very corner meets a wall beside it at 90° and
+// the little that is left there. On its way the corner keeps as near to the
+// wall: at 0.1 mm that is let by, at 2 µm it counts as contact.
+func TestScrapingCountsAsContact(t *testing.T) {
+	wall := func(off float64) *Scene {
+		return scene(t, plainLeaf.Body("leaf"), Block("wall", OnFrame, Point{q.Length(-off), -1}, Point{-1, 2}))
+	}
+	got := wall(1e-4).Sweep(0, q.Angle(math.Pi))
+	if d := math.Pi/2 + math.Asin(1e-4) - float64(got.Angle); d < -1e-9 || d > 0.01*deg {
+		t.Errorf("0.1 mm from the wall: contact at %g°", float64(got.Angle/q.Degree))
+	}
+	got = wall(2e-6).Sweep(0, q.Angle(math.Pi))
+	if !got.Touches || got.Angle > 89*q.Degree || got.Angle <= 0 {
+		t.Errorf("2 µm from the wall: contact at %g°, want one on the way", float64(got.Angle/q.Degree))
 	}
 }
 

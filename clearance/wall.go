@@ -43,5 +43,22 @@ func cornerStop(c vec, room float64) (float64, bool) {
 	case rho < room:
 		return 0, false
 	}
-	return math.Acos(-room/rho) - math.Atan2(c.y, c.x), true
+	return math.Max(0, math.Acos(-room/rho)-math.Atan2(c.y, c.x)), true
+}
+
+// meetWall finds where a body on the leaf first meets a half-plane, seen as a
+// wall at x = −room: the first of its corners does.
+func (p *pair) meetWall(from, to, keep float64) run {
+	wall := &p.other.shape
+	room := wall.pts[0].dot(wall.solid) - wall.round - p.mover.shape.round - keep
+	turn := from + math.Atan2(wall.solid.y, -wall.solid.x) // takes solid to −x
+	best := run{theta: to}
+	for _, c := range p.mover.shape.pts {
+		at, ok := cornerStop(c.turned(turn), room)
+		if ok && from+at < best.theta {
+			at += from
+			best = run{at, touched, c.turned(at).plus(wall.solid.times(p.mover.shape.round))}
+		}
+	}
+	return best
 }

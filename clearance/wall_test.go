@@ -60,7 +60,8 @@ func TestWallOutOfReach(t *testing.T) {
 	}
 }
 
-// The sweep, which knows nothing of walls, finds the angle of the closed form.
+// A sweep toward a thick wall, which knows nothing of the closed form, finds
+// its angle; toward a half-plane it finds it to rounding.
 func TestWallAgreesWithSweep(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		length := func(name string, low, high float64) q.Length {
@@ -68,17 +69,22 @@ func TestWallAgreesWithSweep(t *testing.T) {
 		}
 		l := Leaf{length("e", 0, 0.03), length("g", 0, 0.03), length("w", 0.5, 1.3), length("t", 0.02, 0.06)}
 		p := Projection{Name: "pull", Side: Side(rapid.IntRange(0, 1).Draw(t, "side")), At: length("at", 0.2, 1), Along: length("along", 0, 0.2), Out: length("out", 0, 0.15)}
-		wall, keep := length("wall", 0.01, 1.2), length("keep", 0, 0.02)
+		wall, keep := length("wall", 0.03, 1.2), length("keep", 0, 0.02)
 		want, _, stops := WallStop(l, wall, keep, p)
-		s, err := NewScene(l.Body("leaf"), p.On(l), HalfPlane("wall", Point{X: -wall}, 180*q.Degree))
+		s, err := NewScene(l.Body("leaf"), p.On(l), HalfPlane("plane", Point{X: -wall}, 180*q.Degree),
+			Block("wall", OnFrame, Point{-wall, -4}, Point{-wall - 4, 4}))
 		if err != nil {
 			t.Fatal(err)
 		}
 		got, err := s.KeepOff("wall", keep, 0, 180*q.Degree)
-		if err != nil {
-			t.Fatal(err)
+		plane, err2 := s.KeepOff("plane", keep, 0, 180*q.Degree)
+		if err != nil || err2 != nil {
+			t.Fatal(err, err2)
 		}
 		stops = stops && want <= 180*q.Degree
+		if plane.Touches != stops || stops && math.Abs(float64(plane.Angle-want)) > 1e-12 {
+			t.Errorf("half-plane met (%v) at %g rad, by the closed form (%v) at %g", plane.Touches, plane.Angle, stops, want)
+		}
 		if got.Touches != stops {
 			t.Fatalf("touches is %v at %g rad, by the closed form %v at %g", got.Touches, got.Angle, stops, want)
 		}

@@ -78,6 +78,20 @@ func TestProjectionsTakeWidth(t *testing.T) {
 	}
 }
 
+// With the leaf clear of the hinge stop, what stands out of it no farther than
+// that stop takes nothing.
+func TestProjectionBehindTheHingeStop(t *testing.T) {
+	l, f := tableDoor(36 * q.Inch)
+	l.Edge = l.Thickness
+	plate := Projection{Name: "plate", Side: Push, At: 18 * q.Inch, Along: 30 * q.Inch, Out: 0.25 * q.Inch}
+	bar := Projection{Name: "bar", Side: Push, At: 18 * q.Inch, Along: 30 * q.Inch, Out: 2.5 * q.Inch}
+	w := ClearWidth(l, f, 90*q.Degree, plate, bar)
+	// The stop stands 1/2 in out of the leaf's push face: 5/8 in less the gap.
+	if len(w.Cuts) != 1 || w.Cuts[0].Name != "bar" || math.Abs(float64(w.Cuts[0].Into/q.Inch)-2) > 1e-12 {
+		t.Errorf("cuts %+v, want 2 in of the bar", w.Cuts)
+	}
+}
+
 // Up to 90° the way only widens as the leaf opens; the closed form of the
 // reference, with pin offsets, gives every width.
 func TestClearWidthFollowsItsFormula(t *testing.T) {
