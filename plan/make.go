@@ -22,6 +22,8 @@ type Options struct {
 	Seed    uint64       // of the draws; 1 when zero
 	Workers int          // how many share one opening's draws; 1 when zero
 	Policy  judge.Policy // the risk of a wrong call that is taken
+	// Collisions are the known differences between rulebooks; none are looked for without.
+	Collisions []rulebook.Collision
 }
 
 // Maker makes plans, one at a time, and keeps its memory from one to the next.
@@ -62,7 +64,8 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	p.take(best[:], mk)
 	// may it move so?
 	p.judge(mk, rules, best[:], opt)
-	p.Cautions = cautions(p)
+	p.Meetings = rulebook.Meetings(opt.Collisions, books, best[:])
+	p.Cautions = append(p.outsideUse(sheets), cautions(p)...)
 	return p
 }
 

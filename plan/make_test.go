@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"reflect"
+	"strings"
 	"testing"
 
 	"swingwright/fact"
@@ -119,12 +120,21 @@ func TestDrawsAgreeWithTheLinearLaw(t *testing.T) {
 		}
 		for i := range fact.Count {
 			f := fact.ID(i).Fact()
-			law, drawn := linear.U(i), mk.draws.Summary(i).SD
+			sum := mk.draws.Summary(i)
+			law, drawn := linear.U(i), sum.SD
+			if id == "104" && powered(fact.ID(i)) {
+				continue // its spring is beyond the operator, which saturates in every draw
+			}
 			if f.Kind != fact.Number || !(law > 1e-9*math.Abs(linear.Value(i))) {
 				continue
 			}
 			// 4096 draws scatter by 1.1 %; what is left is curvature
 			within := 0.06
+			if powered(fact.ID(i)) {
+				// some draws saturate the drive and creep: a tail that no slope
+				// sees, so the middle two thirds of the draws are compared
+				drawn, within = (sum.Quantile(0.8413)-sum.Quantile(0.1587))/2, 0.2
+			}
 			switch fact.ID(i) {
 			case fact.ClosePeakEnergy, fact.CloseImpactEnergy, fact.CloseImpactRate:
 				within = 0.25 // squares and small differences of large spreads
@@ -253,6 +263,27 @@ func TestHandForceNeedsTheCloser(t *testing.T) {
 	o.Leaf.Nominal = opening.Nominal{}
 	if f := Make(&o, &j.Sheets, books, Options{}).Facts; f[fact.HandToOpen].Known || f[fact.LeafMass].Known {
 		t.Error("a leaf without width has a weight or a force")
+	}
+}
+
+// An operator outside its paper's limits of use is named with what is outside.
+func TestLimitsOfUse(t *testing.T) {
+	said := func(id string) string {
+		for _, c := range demoPlan(t, id).Cautions {
+			if c.Matter == "limits of use" {
+				return c.Text
+			}
+		}
+		return ""
+	}
+	if got := said("102"); got != "" {
+		t.Errorf("102 lies within every limit of its operator's sheet; said is %q", got)
+	}
+	got := said("104") // a slide track at power 6; the sheet allows no track, and 5
+	for _, want := range []string{"slide-track", "closer's power 6, at most 5"} {
+		if !strings.Contains(got, want) {
+			t.Errorf("104: %q does not tell of %q", got, want)
+		}
 	}
 }
 

@@ -19,6 +19,8 @@ type Plan struct {
 	Swing    Swing
 	Findings []Finding
 	Cautions []Caution
+	// Meetings are the places where the job's rulebooks differ on this opening.
+	Meetings []rulebook.Meeting
 	Gaps     []opening.Gap   // what is missing for this opening
 	Doubts   []opening.Doubt // what was entered and is hard to believe
 	Problem  error           // why the model could not be reckoned, nil when it could

@@ -15,7 +15,7 @@ var layouts = map[string]any{
 	"linkage": linkageJSON{}, "results": resultsJSON{}, "fact": factJSON{}, "motions": motionsJSON{}, "motion": motionJSON{},
 	"mark": markJSON{}, "latch_budget": budgetJSON{}, "finding": findingJSON{}, "driver": driverJSON{}, "gap": gapJSON{},
 	"doubt": doubtJSON{}, "caution": cautionJSON{}, "summary": tallyJSON{}, "swing": lookJSON{}, "closing": closingJSON{},
-	"hand": handMarkJSON{}, "force": forceJSON{},
+	"collision": meetingJSON{}, "party": partyJSON{}, "hand": handMarkJSON{}, "force": forceJSON{},
 }
 
 // The page names every field that is written, and no other.

@@ -67,6 +67,7 @@ type planJSON struct {
 	Doubts     []doubtJSON          `json:"doubts"`
 	Notes      []string             `json:"notes"`
 	Cautions   []cautionJSON        `json:"cautions"`
+	Collisions []meetingJSON        `json:"collisions"`
 	Problem    string               `json:"problem,omitempty"`
 }
 
@@ -80,7 +81,7 @@ func planOf(p *plan.Plan) planJSON {
 		ID: p.Opening.ID, Name: p.Opening.Name, Standing: standWords[plan.Stand(p.Findings)].word,
 		Model: modelOf(p), Linkage: linkageOf(p.Resolved.Link), Conditions: conditionsOf(p.Resolved),
 		Results: resultsOf(p), Findings: make([]findingJSON, len(p.Findings)),
-		Gaps: gapsOf(p), Doubts: doubtsOf(p), Notes: texts(p.Resolved.Notes), Cautions: []cautionJSON{},
+		Gaps: gapsOf(p), Doubts: doubtsOf(p), Notes: texts(p.Resolved.Notes), Cautions: []cautionJSON{}, Collisions: meetingsOf(p),
 	}
 	for i := range p.Findings {
 		out.Findings[i] = findingOf(p, &p.Findings[i])

@@ -152,6 +152,7 @@ func (t *Text) howItMoves(p *plan.Plan) {
 		}
 	}
 	t.hand(tab, p)
+	t.driven(tab, p)
 	t.put(tab)
 	if s.FitProblem != nil {
 		t.paragraph("problem", s.FitProblem.Error())

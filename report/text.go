@@ -57,6 +57,7 @@ func (t *Text) Plan(p *plan.Plan) error {
 	t.whatItIs(p)
 	t.howItMoves(p)
 	t.findings(p)
+	t.meetings(p)
 	t.open(p)
 	t.remarks(p)
 	if t.style.Why {

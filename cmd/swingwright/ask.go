@@ -42,6 +42,9 @@ func (a *ask) understand(out io.Writer) (*task, error) {
 	if err := errors.Join(errs[:]...); err != nil {
 		return nil, err
 	}
+	if t.opt.Collisions, err = w.collisions(); err != nil {
+		return nil, err
+	}
 	t.art, err = newGallery(a.pictures, t.picked, t.style.Units)
 	return t, err
 }

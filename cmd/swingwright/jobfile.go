@@ -73,6 +73,15 @@ func (w *work) addBook(b *rulebook.Book, err error, errs *[]error) {
 	}
 }
 
+// collisions are the known differences between rulebooks, looked up only where
+// there are two to differ.
+func (w *work) collisions() ([]rulebook.Collision, error) {
+	if len(w.books) < 2 {
+		return nil, nil
+	}
+	return author.Collisions()
+}
+
 // span is when a book holds.
 func span(b *rulebook.Book) string {
 	switch {
