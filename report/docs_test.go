@@ -12,7 +12,7 @@ import (
 // layouts are the types behind the sections of docs/json.md.
 var layouts = map[string]any{
 	"job": jobJSON{}, "reckoned_with": optionsJSON{}, "rulebook": bookJSON{}, "opening": planJSON{}, "value": valueJSON{},
-	"linkage": linkageJSON{}, "results": resultsJSON{}, "fact": factJSON{}, "motions": motionsJSON{}, "motion": motionJSON{},
+	"linkage": linkageJSON{}, "drive": driveJSON{}, "results": resultsJSON{}, "fact": factJSON{}, "motions": motionsJSON{}, "motion": motionJSON{},
 	"mark": markJSON{}, "latch_budget": budgetJSON{}, "finding": findingJSON{}, "driver": driverJSON{}, "gap": gapJSON{},
 	"doubt": doubtJSON{}, "caution": cautionJSON{}, "summary": tallyJSON{}, "swing": lookJSON{}, "closing": closingJSON{},
 	"collision": meetingJSON{}, "party": partyJSON{}, "hand": handMarkJSON{}, "force": forceJSON{},

@@ -60,6 +60,7 @@ type planJSON struct {
 	Standing   string               `json:"standing"`
 	Model      map[string]valueJSON `json:"model"`
 	Linkage    linkageJSON          `json:"linkage"`
+	Drive      driveJSON            `json:"drive"`
 	Conditions map[string]valueJSON `json:"conditions"`
 	Results    resultsJSON          `json:"results"`
 	Findings   []findingJSON        `json:"findings"`
@@ -79,7 +80,7 @@ type cautionJSON struct {
 func planOf(p *plan.Plan) planJSON {
 	out := planJSON{
 		ID: p.Opening.ID, Name: p.Opening.Name, Standing: standWords[plan.Stand(p.Findings)].word,
-		Model: modelOf(p), Linkage: linkageOf(p.Resolved.Link), Conditions: conditionsOf(p.Resolved),
+		Model: modelOf(p), Linkage: linkageOf(p.Resolved.Link), Drive: driveOf(p.Resolved), Conditions: conditionsOf(p.Resolved),
 		Results: resultsOf(p), Findings: make([]findingJSON, len(p.Findings)),
 		Gaps: gapsOf(p), Doubts: doubtsOf(p), Notes: texts(p.Resolved.Notes), Cautions: []cautionJSON{}, Collisions: meetingsOf(p),
 	}
@@ -139,6 +140,21 @@ type linkageJSON struct {
 }
 
 func linkageOf(l swing.Linkage) linkageJSON { return linkageJSON(l) }
+
+type driveJSON struct {
+	Fitted    bool `json:"fitted"`
+	Own       bool `json:"own"`
+	Track     bool `json:"track"`
+	OnLeaf    bool `json:"on_leaf"`
+	Bend      int  `json:"bend"`
+	LetsGo    bool `json:"lets_go"`
+	TimedWith bool `json:"timed_with"`
+}
+
+func driveOf(r *plan.Resolved) driveJSON {
+	d := r.Drive
+	return driveJSON{d.Fitted, d.Own, d.Track, d.OnLeaf, d.Bend, d.LetsGo, r.TimedWith}
+}
 
 // conditionsOf are the inputs beside the model's own values.
 func conditionsOf(r *plan.Resolved) map[string]valueJSON {
