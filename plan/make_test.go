@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"fmt"
 	"io/fs"
 	"math"
 	"os"
@@ -300,20 +301,20 @@ func TestEveryValueHasASource(t *testing.T) {
 	}
 }
 
+// One opening checked, 256 draws: 101 without an operator, 102 with one, whose
+// opening is then followed in every draw too.
 func BenchmarkMake(b *testing.B) {
 	j, books := clinic(b)
-	var mk Maker
-	b.ReportAllocs()
-	for b.Loop() {
-		mk.Make(&j.Openings[1], &j.Sheets, books, Options{Workers: 2})
-	}
-}
-
-func BenchmarkMakeOneWorker(b *testing.B) {
-	j, books := clinic(b)
-	var mk Maker
-	b.ReportAllocs()
-	for b.Loop() {
-		mk.Make(&j.Openings[1], &j.Sheets, books, Options{})
+	for _, id := range []string{"101", "102"} {
+		for _, workers := range []int{1, 2} {
+			b.Run(fmt.Sprintf("%s/workers=%d", id, workers), func(b *testing.B) {
+				o := demoOpening(b, j, id)
+				var mk Maker
+				b.ReportAllocs()
+				for b.Loop() {
+					mk.Make(o, &j.Sheets, books, Options{Workers: workers})
+				}
+			})
+		}
 	}
 }
