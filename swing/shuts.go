@@ -7,7 +7,9 @@ import "swingwright/quantity"
 // rate: one that comes from farther out passes the smaller angle no slower than
 // one that begins there at rest. So where the leaf shuts from an angle, it shuts
 // from a larger one too, unless it could come to rest on the way; only then is
-// the closing followed. failed tells that one could not be.
+// the closing followed, up to Limit. failed tells that one could not be. A leaf
+// that shuts the short way does so sooner or later: from the larger angle it may
+// take longer than Limit.
 func (mv *Mover) ShutsFrom(m *Model, angles []quantity.Angle, shuts []bool) (failed bool) {
 	for i, from := range angles {
 		if i > 0 && shuts[i-1] && !m.mayRest(angles[i-1], from) {
