@@ -2,6 +2,7 @@ package report
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"swingwright/fact"
@@ -12,38 +13,48 @@ import (
 	"swingwright/swing"
 )
 
-// findings writes the table of findings, book by book.
+// findings writes the findings book by book.
 func (t *Text) findings(p *plan.Plan) {
-	var book *rulebook.Book
-	var tab *table
+	for rest := p.Findings; len(rest) > 0; {
+		book := rest[0].Book
+		n := slices.IndexFunc(rest, func(f plan.Finding) bool { return f.Book != book })
+		if n < 0 {
+			n = len(rest)
+		}
+		t.bookHead(book)
+		t.ofBook(p, rest[:n])
+		rest = rest[n:]
+	}
+}
+
+// ofBook writes the table of one book's findings. What does not apply, and a long
+// list of what is not measured, is counted only, but for --all.
+func (t *Text) ofBook(p *plan.Plan, findings []plan.Finding) {
+	var open *wanting
+	if !t.style.All {
+		open = unmeasured(findings)
+	}
+	tab := t.section(12, 16, 12, 12, 8)
+	tab.add("verdict", "rule", "found", "limit", "where")
 	hidden := 0
-	end := func() {
-		if tab != nil {
-			t.put(tab)
-		}
-		if hidden > 0 {
-			t.w.WriteString("    " + plural(hidden, "rule does", "rules do") + " not apply\n")
-		}
-		tab, hidden = nil, 0
-	}
-	for i := range p.Findings {
-		f := &p.Findings[i]
-		if f.Book != book {
-			end()
-			book = f.Book
-			t.bookHead(book)
-		}
-		if f.Verdict == judge.DoesNotApply && !t.style.All {
+	for i := range findings {
+		switch f := &findings[i]; {
+		case f.Verdict == judge.DoesNotApply && !t.style.All:
 			hidden++
-			continue
+		case f.Verdict == judge.NotMeasured && open != nil:
+		default:
+			t.finding(tab, p, f)
 		}
-		if tab == nil {
-			tab = t.section(12, 16, 12, 12, 8)
-			tab.add("verdict", "rule", "found", "limit", "where")
-		}
-		t.finding(tab, p, f)
 	}
-	end()
+	if len(tab.rows) > 1 {
+		t.put(tab)
+	}
+	if open != nil {
+		t.paragraph("..", open.String())
+	}
+	if hidden > 0 {
+		t.w.WriteString("    " + plural(hidden, "rule does", "rules do") + " not apply\n")
+	}
 }
 
 // bookHead names the work whose limits follow.

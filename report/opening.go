@@ -57,6 +57,9 @@ func use(u *opening.Use) string {
 func (t *Text) leaf(p *plan.Plan) string {
 	size := func(v swing.Value) string {
 		r := p.Resolved.Rows[v]
+		if !(r.Value > 0) {
+			return "?"
+		}
 		return hold(quantity.FormatValue(quantity.Length(r.Value), t.style.Units, -1))
 	}
 	text := size(swing.LeafWidth) + " x " + size(swing.LeafHeight) + " x " + size(swing.LeafThickness)

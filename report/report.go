@@ -28,7 +28,7 @@ type Style struct {
 	Units  quantity.System
 	Width  int  // of the page in characters, 100 when zero, never taken below 72
 	Colour bool // beside the marks and words, never in their place
-	All    bool // show rules that do not apply, too
+	All    bool // list rules that do not apply, and all that are not measured, too
 	Why    bool // show how far each limit was confirmed, and what was assumed
 }
 

@@ -21,7 +21,7 @@ type styleFlags struct {
 
 func (f *styleFlags) add(flags *pflag.FlagSet) {
 	f.addUnits(flags)
-	flags.BoolVarP(&f.all, "all", "v", false, "show rules that do not apply, too")
+	flags.BoolVarP(&f.all, "all", "v", false, "list rules that do not apply, and all that are not measured, too")
 	flags.BoolVar(&f.why, "why", false, "show how far each limit was confirmed, and what was assumed")
 }
 
