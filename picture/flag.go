@@ -31,6 +31,7 @@ var laps = []struct {
 }{
 	{fact.CloseTime90To12, 90 * quantity.Degree, "90° to 12°"},
 	{fact.CloseTime90To10, 90 * quantity.Degree, "90° to 10°"},
+	{fact.CloseTime90ToCheck, 90 * quantity.Degree, ""}, // see checkWords
 	{fact.CloseTime10ToClosed, 10 * quantity.Degree, "10° to closed"},
 	{fact.CloseTime90ToClosed, 90 * quantity.Degree, "90° to closed"},
 	{fact.CloseTime70ToClosed, 70 * quantity.Degree, "70° to closed"},
@@ -47,11 +48,22 @@ func timeLimits(p *plan.Plan) []timeLimit {
 			continue
 		}
 		for _, f := range distinct(limited(p, l.id)) {
-			all = append(all, timeLimit{f, l.what, begun, begun + quantity.Time(f.Limit), begun + quantity.Time(f.Value)})
+			what := cmp.Or(l.what, checkWords(p))
+			all = append(all, timeLimit{f, what, begun, begun + quantity.Time(f.Limit), begun + quantity.Time(f.Value)})
 		}
 	}
 	slices.SortStableFunc(all, func(a, b timeLimit) int { return cmp.Compare(a.due, b.due) })
 	return all
+}
+
+// checkWords name the stretch from 90 degrees to latch check or 10 degrees,
+// whichever the leaf comes to first.
+func checkWords(p *plan.Plan) string {
+	zone := p.Facts[fact.LatchZoneFrom]
+	if from := quantity.Angle(zone.Value); zone.Known && from > 10*quantity.Degree {
+		return "90° to latch check at " + degrees(from, 0)
+	}
+	return "90° to 10°"
 }
 
 // passing is when the closing passes an angle, NaN if never or if it is no mark.
