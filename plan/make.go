@@ -65,7 +65,7 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	// may it move so?
 	p.judge(mk, rules, best[:], opt)
 	p.Meetings = rulebook.Meetings(opt.Collisions, books, best[:])
-	p.Cautions = append(p.outsideUse(sheets), cautions(p)...)
+	p.Cautions = slices.Concat(p.outsideUse(sheets), p.unpractised(), cautions(p))
 	return p
 }
 

@@ -197,6 +197,9 @@ func made(v *swing.Values, r *Resolved) (swing.Model, error) {
 	return m, m.SetDrive(r.Drive)
 }
 
+// StallStep is the angle between two moments of Power.Stall.
+const StallStep = 5 * q.Degree
+
 // Power is what was computed of opening under power.
 type Power struct {
 	Fitted   bool               // whether an operator could be reckoned with at all
@@ -207,7 +210,7 @@ type Power struct {
 	Worst    swing.Powered      // at the smallest pressure stated
 	Against  []swing.Resistance // what stands against it where it stalls, usual pressure first
 	Pressure q.Pressure         // largest pressure, pushing the leaf shut, that it can open against
-	Stall    [19]q.Torque       // moment that holds the leaf still, every 5 degrees from closed to where it stops
+	Stall    [19]q.Torque       // moment that holds the leaf still, every StallStep from closed to where it stops
 	Stops    int                // how many of these there are
 	Hold     q.Torque           // at its shaft, to hold the leaf open
 	Push     q.Force            // by hand at the handle, up to where a push starts it
@@ -244,7 +247,7 @@ func leafAngleOr(m *swing.Model, known bool, fallback q.Angle) q.Angle {
 // more is what only the best estimates are asked for.
 func (k *reckoner) more(m *swing.Model, p *Power, x []float64, stop q.Angle) {
 	p.Pressure, p.Hold = m.LargestPressure(p.From), m.HoldingTorque()
-	for theta := q.Angle(0); theta <= stop && p.Stops < len(p.Stall); theta += 5 * q.Degree {
+	for theta := q.Angle(0); theta <= stop && p.Stops < len(p.Stall); theta += StallStep {
 		p.Stall[p.Stops] = m.StallMoment(theta)
 		p.Stops++
 	}

@@ -15,6 +15,8 @@ var layouts = map[string]any{
 	"linkage": linkageJSON{}, "drive": driveJSON{}, "results": resultsJSON{}, "fact": factJSON{}, "motions": motionsJSON{}, "motion": motionJSON{},
 	"mark": markJSON{}, "latch_budget": budgetJSON{}, "finding": findingJSON{}, "driver": driverJSON{}, "gap": gapJSON{},
 	"doubt": doubtJSON{}, "caution": cautionJSON{}, "summary": tallyJSON{}, "swing": lookJSON{}, "closing": closingJSON{},
+	"power": powerJSON{}, "powered": poweredJSON{}, "strain": strainJSON{}, "resistance": resistanceJSON{}, "stall": stallJSON{},
+	"driven": drivenJSON{}, "driven_mark": drivenMarkJSON{},
 	"collision": meetingJSON{}, "party": partyJSON{}, "hand": handMarkJSON{}, "force": forceJSON{},
 }
 

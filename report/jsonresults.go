@@ -13,11 +13,12 @@ type resultsJSON struct {
 	Motions motionsJSON         `json:"motions"`
 	Marks   []markJSON          `json:"marks"` // of the closing from 90 degrees
 	Budget  *budgetJSON         `json:"latch_budget"`
+	Power   *powerJSON          `json:"power"`
 }
 
 func resultsOf(p *plan.Plan) resultsJSON {
 	s := &p.Swing
-	out := resultsJSON{Facts: make(map[string]factJSON), Marks: []markJSON{}}
+	out := resultsJSON{Facts: make(map[string]factJSON), Marks: []markJSON{}, Power: powerOf(p)}
 	for i, f := range p.Facts {
 		if f.Known {
 			out.Facts[fact.ID(i).String()] = factOf(fact.ID(i), f)

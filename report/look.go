@@ -3,14 +3,15 @@ package report
 import (
 	"cmp"
 	"math"
+	"slices"
 
 	"swingwright/plan"
 	"swingwright/quantity"
 	"swingwright/swing"
 )
 
-// A Look is one opening looked at closely: its closing from one angle, mark by
-// mark, and the forces along the way.
+// A Look is one opening looked at closely: its closing from one angle and its
+// opening under power, mark by mark, and the forces along the way.
 type Look struct {
 	Plan    *plan.Plan
 	From    quantity.Angle
@@ -18,6 +19,8 @@ type Look struct {
 	Radii   []quantity.Length // where hand forces are given: the handle, 25 mm from the latch edge, and any other asked for
 	Marks   []LookMark        // from From down to closed
 	Reached bool              // whether the arm reaches From
+	Driven  swing.Powered     // the opening under power, at the usual pressure
+	Opening []DrivenMark      // along it, up to where the operator stops; empty without one
 	Problem error             // why nothing could be followed; nil when it could
 }
 
@@ -27,6 +30,13 @@ type LookMark struct {
 	Time    quantity.Time   // since it was let go; NaN where it never came there
 	Hand    quantity.Torque // moment by hand that opens it slowly further, at the smallest pressure
 	Closing quantity.Torque // moment with which the closer alone draws it shut
+}
+
+// DrivenMark is what happens at one leaf angle while an operator opens the leaf.
+type DrivenMark struct {
+	Angle quantity.Angle
+	Time  quantity.Time   // since the signal; NaN where it never came there
+	Stall quantity.Torque // moment that holds the driven leaf still
 }
 
 // lookAngles are the marks of a Look, in degrees.
@@ -54,7 +64,28 @@ func NewLook(p *plan.Plan, from quantity.Angle, radii ...quantity.Length) *Look 
 	}
 	l.forces(m, p, angles)
 	l.close(m, angles)
+	l.drive(m)
 	return l
+}
+
+// drive follows the opening under power and times its marks.
+func (l *Look) drive(m swing.Model) {
+	if !l.Plan.Swing.Power.Fitted {
+		return
+	}
+	from, stop := l.Plan.Swing.Power.From, quantity.Angle(l.Plan.Resolved.Rows[swing.OpenAngle].Value)
+	var marks []swing.Mark
+	for _, a := range slices.Backward(lookAngles) {
+		if a *= quantity.Degree; a > from && a < stop {
+			marks = append(marks, swing.Mark{Angle: a})
+		}
+	}
+	marks = append(marks, swing.Mark{Angle: stop})
+	var mover swing.Mover
+	l.Driven = mover.Drive(&m, 0, from, marks)
+	for _, mark := range marks {
+		l.Opening = append(l.Opening, DrivenMark{mark.Angle, mark.Time, m.StallMoment(mark.Angle)})
+	}
 }
 
 // forces fills in the moments at the marks.

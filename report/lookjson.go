@@ -17,6 +17,19 @@ type lookJSON struct {
 	Opening planJSON       `json:"opening"`
 	Closing *closingJSON   `json:"closing"`
 	Hand    []handMarkJSON `json:"hand"`
+	Driven  *drivenJSON    `json:"driven"`
+}
+
+type drivenJSON struct {
+	poweredJSON
+	Marks []drivenMarkJSON `json:"marks"`
+}
+
+type drivenMarkJSON struct {
+	Angle  number `json:"angle"`
+	Time   number `json:"time"`
+	Moment number `json:"stall_moment"`
+	Force  number `json:"stall_force"`
 }
 
 type closingJSON struct {
@@ -40,7 +53,7 @@ type forceJSON struct {
 
 // JSON writes the look for programs.
 func (l *Look) JSON(w io.Writer) error {
-	out := lookJSON{Format: lookFormat, Opening: planOf(l.Plan), Hand: []handMarkJSON{}}
+	out := lookJSON{Format: lookFormat, Opening: planOf(l.Plan), Hand: []handMarkJSON{}, Driven: l.drivenOf()}
 	if l.Reached {
 		out.Closing = &closingJSON{motionJSON: *motionOf(&l.Motion), Marks: []markJSON{}}
 	}
@@ -61,4 +74,16 @@ func (l *Look) forcesOf(m quantity.Torque) []forceJSON {
 		forces[i] = forceJSON{number(r), number(swing.HandForce(m, r))}
 	}
 	return forces
+}
+
+func (l *Look) drivenOf() *drivenJSON {
+	if len(l.Opening) == 0 {
+		return nil
+	}
+	out := &drivenJSON{poweredJSON: poweredOf(&l.Driven)}
+	for _, m := range l.Opening {
+		force := swing.HandForce(m.Stall, stallRadius(l.Plan))
+		out.Marks = append(out.Marks, drivenMarkJSON{number(m.Angle), number(m.Time), number(m.Stall), number(force)})
+	}
+	return out
 }

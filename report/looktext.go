@@ -15,11 +15,13 @@ func (l *Look) Text(t *Text) error {
 	t.heading(l.Plan)
 	t.whatItIs(l.Plan)
 	t.howItMoves(l.Plan)
+	t.howItIsDriven(l.Plan)
 	if l.Problem != nil {
 		t.paragraph("problem", l.Problem.Error())
 		return t.flush()
 	}
 	t.closing(l)
+	t.driven(l)
 	t.hands(l)
 	if l.Plan.Resolved.Link.Closer {
 		t.budget(l.Plan)
@@ -66,6 +68,30 @@ func (t *Text) closing(l *Look) {
 		sum.add("note", "the valves are assumed, so times, rates and energies here only show an ordinary setting")
 	}
 	t.put(sum)
+}
+
+// driven writes the opening under power mark by mark.
+func (t *Text) driven(l *Look) {
+	if len(l.Opening) == 0 {
+		return
+	}
+	t.head("Opening under power from " + degrees(l.Driven.From))
+	tab := t.section(8, 10, 12, 12)
+	tab.add("passes", "after", "since the last", "stopped there by, 25 mm from the edge")
+	last := quantity.Time(0)
+	for _, m := range l.Opening {
+		force := "-"
+		if m.Stall > 0 {
+			force = hold(quantity.FormatValue(swing.HandForce(m.Stall, stallRadius(l.Plan)), t.style.Units, 2))
+		}
+		after, since := "-", "-"
+		if !math.IsNaN(float64(m.Time)) {
+			after, since = fmt.Sprintf("%.2f s", float64(m.Time)), fmt.Sprintf("%.2f s", float64(m.Time-last))
+			last = m.Time
+		}
+		tab.add(degrees(m.Angle), after, since, force)
+	}
+	t.put(tab)
 }
 
 // hands writes the forces along the way.

@@ -19,6 +19,7 @@ func (t *Text) whatItIs(p *plan.Plan) {
 		{"Use", use(&p.Opening.Use)},
 		{"Leaf", t.leaf(p)},
 		{"Closer", t.closer(p)},
+		{"Operator", t.operator(p)},
 		{"Latch", latchAndSeal(p.Opening)},
 		{"Air", t.air(p)},
 	} {
@@ -154,8 +155,9 @@ func (t *Text) howItMoves(p *plan.Plan) {
 			tab.add(m.name, value(m.id, f, t.style.Units), f.Origin.String())
 		}
 	}
-	t.hand(tab, p)
-	t.driven(tab, p)
+	if p.Resolved.Operator == nil {
+		t.hand(tab, p)
+	}
 	t.put(tab)
 	if s.FitProblem != nil {
 		t.paragraph("problem", s.FitProblem.Error())
@@ -189,12 +191,15 @@ func share(text string, f plan.Fact) string {
 	return text
 }
 
-// hand shows moments by hand as forces where the hand works the leaf.
+// hand shows moments by hand, power off, as forces where the hand works the leaf.
 func (t *Text) hand(tab *table, p *plan.Plan) {
 	for _, h := range []struct {
 		id   fact.ID
 		name string
 	}{{fact.HandToStart, "push at the handle to start it"}, {fact.HandToOpen, "largest push to 90 deg"}} {
+		if p.Resolved.Operator != nil {
+			h.name += ", power off"
+		}
 		f := p.Facts[h.id]
 		if at := quantity.Length(p.Resolved.Handle.Value); f.Known && at > 0 {
 			force := swing.HandForce(quantity.Torque(f.Value), at)

@@ -56,6 +56,7 @@ func (t *Text) Plan(p *plan.Plan) error {
 	t.heading(p)
 	t.whatItIs(p)
 	t.howItMoves(p)
+	t.howItIsDriven(p)
 	t.findings(p)
 	t.meetings(p)
 	t.open(p)

@@ -28,7 +28,8 @@ func (pr *program) swingCommand() *cobra.Command {
 		Short: "Look closely at how one opening moves",
 		Long: `Follows one opening's closing mark by mark: times, speeds and energy, how it
 ends from 90, 30 and 5 degrees, the push a hand needs along the way at the
-handle and 25 mm from the latch edge, and the latch budget line by line.
+handle and 25 mm from the latch edge, and the latch budget line by line. Where
+an operator is described, follows its opening too, with the force that stops it.
 
 It judges nothing; check does.`,
 		Example: `  swingwright swing job.yaml -o 101
