@@ -28,6 +28,8 @@ type Window struct {
 	// Sweep and Latch are the turns from shut between which the valves may be left
 	// at the best setting, most closed first; NaN where no sheet tells.
 	Sweep, Latch [2]q.Turns
+	// SweepSet and LatchSet are the turns that Marks are reckoned with.
+	SweepSet, LatchSet q.Turns
 	// Marks are when a leaf let go at 90 degrees passes 90, 12 and 10 degrees and
 	// is shut, at the best setting and the usual pressure.
 	Marks [4]swing.Mark
@@ -195,6 +197,7 @@ func (w *Window) predict(p *Plan, ask *window.Question, sheet *opening.CloserShe
 	for i := range 2 {
 		w.Sweep[i], w.Latch[i] = turns(&sheet.Sweep, b.Sweep[1-i]), turns(&sheet.Latch, b.Latch[1-i])
 	}
+	w.SweepSet, w.LatchSet = turns(&sheet.Sweep, b.SweepSet), turns(&sheet.Latch, b.LatchSet)
 	v := ask.Values
 	v[swing.SpringClosed], v[swing.SpringRise] = float64(b.Power.Closed), float64(b.Power.Rise)
 	v[swing.SweepViscous], v[swing.LatchViscous] = float64(b.SweepSet), float64(b.LatchSet)
