@@ -18,6 +18,8 @@ var layouts = map[string]any{
 	"power": powerJSON{}, "powered": poweredJSON{}, "strain": strainJSON{}, "resistance": resistanceJSON{}, "stall": stallJSON{},
 	"driven": drivenJSON{}, "driven_mark": drivenMarkJSON{},
 	"collision": meetingJSON{}, "party": partyJSON{}, "hand": handMarkJSON{}, "force": forceJSON{},
+	"window": windowJSON{}, "span": spanJSON{}, "setting": settingJSON{}, "demand": demandJSON{}, "conflict": conflictJSON{},
+	"give": giveJSON{}, "change": changeJSON{},
 }
 
 // The page names every field that is written, and no other.
