@@ -61,7 +61,19 @@ func (g *gallery) draw(p *plan.Plan) error {
 	if g == nil {
 		return nil
 	}
-	for _, one := range picture.All(p, g.units) {
+	return g.write(p, picture.All(p, g.units))
+}
+
+// drawWindow writes the picture of an opening's window of settings.
+func (g *gallery) drawWindow(p *plan.Plan, w *plan.Window) error {
+	if g == nil {
+		return nil
+	}
+	return g.write(p, []picture.Named{{Name: "window", Scene: picture.Window(p, w, g.units)}})
+}
+
+func (g *gallery) write(p *plan.Plan, pictures []picture.Named) error {
+	for _, one := range pictures {
 		name := filepath.Join(g.folder, g.stems[p.Opening.ID]+"-"+one.Name)
 		svg := writeFile(name+".svg", func(w io.Writer) error { return draw.WriteSVG(w, one.Scene) })
 		png := writeFile(name+".png", func(w io.Writer) error { return draw.WritePNG(w, one.Scene, dpi) })

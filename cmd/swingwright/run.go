@@ -56,6 +56,7 @@ A job is one file, job.yaml. To begin:
   swingwright new                 write a commented job file to fill in
   swingwright check               judge every opening of job.yaml
   swingwright swing job.yaml -o 101   look into one opening
+  swingwright window job.yaml -o 101  find how to set its closer
 
 It computes and records. It certifies nothing.`,
 		SilenceUsage:  true,
@@ -64,6 +65,6 @@ It computes and records. It certifies nothing.`,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error { return misuse(c, err.Error()) })
-	root.AddCommand(pr.newCommand(), pr.checkCommand(), pr.swingCommand(), pr.rulesCommand(), pr.schemaCommand())
+	root.AddCommand(pr.newCommand(), pr.checkCommand(), pr.swingCommand(), pr.windowCommand(), pr.rulesCommand(), pr.schemaCommand())
 	return root
 }

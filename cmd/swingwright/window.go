@@ -1,0 +1,83 @@
+package main
+
+import (
+	"runtime"
+
+	"github.com/spf13/cobra"
+
+	"swingwright/plan"
+	"swingwright/report"
+)
+
+// windowFlags are the flags of window.
+type windowFlags struct {
+	ask
+	opening string
+	json    bool
+}
+
+func (pr *program) windowCommand() *cobra.Command {
+	var f windowFlags
+	c := &cobra.Command{
+		Use:   "window JOB -o OPENING",
+		Short: "Find the closer settings that keep everything at once",
+		Long: `Finds the spring settings of one opening's closer at which, with valves that
+fit, everything asked of it is kept at once: pushes by hand, latching against
+the largest pressure, closing times, energy, and the powers that the operator
+allows. It tells which setting to choose and what the leaf will do there. Where
+no setting will do, it tells which demands exclude each other, by how much, and
+what change would let them agree.
+
+It reckons with best estimates. Set it, measure it, then check.
+
+Exit status:
+  0  some setting keeps everything
+  1  none does
+  2  the command or a file could not be understood
+  3  it cannot be told: something is not known`,
+		Example: `  swingwright window job.yaml -o 101
+  swingwright window job.yaml -o 103 --units si --pictures pictures
+  swingwright window job.yaml -o 101 --json`,
+		Args:              arguments(0, 1, "one job"),
+		ValidArgsFunction: jobFiles,
+		RunE: func(c *cobra.Command, args []string) error {
+			f.job = first(args)
+			return pr.window(&f)
+		},
+	}
+	flags := c.Flags()
+	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` to look at; needed where the job has several")
+	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
+	flags.StringVar(&f.pictures, "pictures", "", "draw the window into this `folder`, as SVG and PNG")
+	f.style.addUnits(flags)
+	f.spread.add(flags)
+	completeOpenings(c)
+	return c
+}
+
+func (pr *program) window(f *windowFlags) error {
+	if f.opening != "" {
+		f.openings = []string{f.opening}
+	}
+	t, err := f.understand(pr.out)
+	if err != nil {
+		return err
+	}
+	if len(t.picked) != 1 {
+		return problem{what: "which opening?", hint: "add -o and one of " + listed(t.ids())}
+	}
+	t.opt.Workers = runtime.GOMAXPROCS(0)
+	p := plan.Make(t.picked[0], &t.Sheets, t.books, t.opt)
+	w, err := p.Window(&t.Sheets)
+	if err != nil {
+		return problem{what: err.Error(), hint: "mend the job or its sheets"}
+	}
+	if err := t.art.drawWindow(p, w); err != nil {
+		return err
+	}
+	pr.status = statusOf(report.WindowStanding(w))
+	if f.json {
+		return report.WindowJSON(pr.out, p, w)
+	}
+	return report.Window(report.NewText(pr.out, t.style), p, w)
+}
