@@ -16,8 +16,6 @@ import (
 // asked of it at once.
 type Window struct {
 	window.Answer
-	// Asked are the demands that were put, as Answer.Held has them too.
-	Asked []window.Demand
 	// Missing is what has to be known before anything can be told; where there is
 	// any, nothing else is filled in but Left.
 	Missing []string
@@ -47,7 +45,6 @@ func (p *Plan) Window(sheets *opening.Sheets) (*Window, error) {
 	ask := window.Question{Values: p.Values(), Link: p.Resolved.Link}
 	sheet := find(sheets.Closers, func(s *opening.CloserSheet) bool { return s.Name == p.Opening.Closer.Sheet })
 	ask.Demands, w.Left = p.demands()
-	w.Asked = ask.Demands
 	w.Missing = p.wanting(sheet)
 	if len(w.Missing) > 0 {
 		return w, nil
@@ -57,6 +54,9 @@ func (p *Plan) Window(sheets *opening.Sheets) (*Window, error) {
 	ask.Arms = p.otherArms(sheets, sheet)
 	if p.Resolved.Drive.Fitted {
 		w.note("the closer by itself: what the operator's gear adds to forces by hand and to closing is left out")
+	}
+	if len(p.Opening.Readings) > 0 {
+		w.note("what was computed: readings hold for the setting they were taken at, and no other")
 	}
 	w.note("best estimates, with nothing kept back for their spread: set it, measure it, check it")
 	var f window.Finder
@@ -217,7 +217,8 @@ func (w *Window) predict(p *Plan, ask *window.Question, sheet *opening.CloserShe
 	w.HandOpen = swing.HandForce(m.LargestHandMoment(q.Degree, 90*q.Degree), handle)
 }
 
-// joined adds a demand, or its source to one that asks for the same.
+// joined adds a demand, or its source to one that asks for the same; a published
+// source needs no common practice beside it.
 func joined(all []window.Demand, d window.Demand) []window.Demand {
 	i := slices.IndexFunc(all, func(e window.Demand) bool {
 		return e.Kind == d.Kind && e.From == d.From && e.To == d.To && e.At == d.At && e.Limit == d.Limit && e.Pressure == d.Pressure
@@ -225,7 +226,7 @@ func joined(all []window.Demand, d window.Demand) []window.Demand {
 	if i < 0 {
 		return append(all, d)
 	}
-	if !strings.Contains(all[i].Source, d.Source) {
+	if d.Source != commonPractice && !strings.Contains(all[i].Source, d.Source) {
 		all[i].Source += "; " + d.Source
 	}
 	return all

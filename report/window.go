@@ -155,8 +155,18 @@ func (t *Text) changes(w *plan.Window) {
 		}
 		tab.add(c.Kind.String(), far, opens)
 		for _, name := range c.Waived {
-			tab.note("beyond its limit then: " + name)
+			tab.note("beyond its limit then: " + what(w, name))
 		}
 	}
 	t.put(tab)
+}
+
+// what is what a demand of the given name demands, with where it stands.
+func what(w *plan.Window, name string) string {
+	for i := range w.Held {
+		if d := &w.Held[i].Demand; d.Name == name {
+			return d.What + " (" + d.Source + ")"
+		}
+	}
+	return name
 }
