@@ -78,7 +78,10 @@ func (p *Plan) take(best []float64, mk *Maker) {
 	if f := &p.Facts[fact.PoweredDwell]; f.Origin == Computed {
 		f.Origin = Surveyed // what it is set to
 	}
-	for i, v := range map[fact.ID]swing.Value{fact.LeafWidth: swing.LeafWidth, fact.LeafHeight: swing.LeafHeight, fact.LeafThickness: swing.LeafThickness} {
+	for i, v := range map[fact.ID]swing.Value{
+		fact.LeafWidth: swing.LeafWidth, fact.LeafHeight: swing.LeafHeight, fact.LeafThickness: swing.LeafThickness,
+		fact.PoweredOpenAngle: swing.OpenAngle,
+	} {
 		if p.Facts[i].Origin == Computed && !p.Resolved.Rows[v].Assumed {
 			p.Facts[i].Origin = Surveyed
 		}

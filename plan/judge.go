@@ -113,7 +113,7 @@ func (p *Plan) missing(ids []fact.ID) string {
 
 func closing(id fact.ID) bool { return id >= fact.CloseTime90To12 && id <= fact.CloseRestAngle }
 
-func powered(id fact.ID) bool { return id >= fact.PoweredTimeToCheck && id <= fact.PoweredPeakEnergy }
+func powered(id fact.ID) bool { return id >= fact.PoweredTimeToCheck && id <= fact.PoweredStallLast10 }
 
 // absent says why a fact could not be computed, nothing where it never is.
 func (p *Plan) absent(id fact.ID) string {
@@ -137,7 +137,7 @@ func (p *Plan) noOpening(id fact.ID) string {
 		return "the operator could not be reckoned with; see the notes"
 	case id == fact.PoweredDwell:
 		return "the hold-open time is not known"
-	case s.Usual.End == swing.Opened && id == fact.PoweredTimeTo90 && stop < 90:
+	case s.Usual.End == swing.Opened && (id == fact.PoweredTimeTo90 && stop < 90 || id == fact.PoweredTimeTo80 && stop < 80):
 		return fmt.Sprintf("it is set to open to %.0f degrees only", stop)
 	case s.Usual.End == swing.Opened:
 		return "it does not open in every draw of the inputs"

@@ -205,12 +205,12 @@ type Power struct {
 	Fitted   bool               // whether an operator could be reckoned with at all
 	From     q.Angle            // where the drive takes over: closed, or where a push starts it
 	Usual    swing.Powered      // at the usual pressure
-	Marks    [2]swing.Mark      // of that: where it is to have slowed or 80 degrees, and 90 degrees
+	Marks    [3]swing.Mark      // of that: where it begins to slow or 80 degrees, 80 degrees, and 90 degrees
 	Slows    q.Angle            // leaf angle at which it begins to slow: the control's, or backcheck's where known
 	Worst    swing.Powered      // at the smallest pressure stated
 	Against  []swing.Resistance // what stands against it where it stalls, usual pressure first
 	Pressure q.Pressure         // largest pressure, pushing the leaf shut, that it can open against
-	Stall    [19]q.Torque       // moment that holds the leaf still, every StallStep from closed to where it stops
+	Stall    [37]q.Torque       // moment that holds the leaf still, every StallStep from closed to where it stops
 	Stops    int                // how many of these there are
 	Hold     q.Torque           // at its shaft, to hold the leaf open
 	Push     q.Force            // by hand at the handle, up to where a push starts it
@@ -227,7 +227,7 @@ func (k *reckoner) power(m *swing.Model, x, out []float64, first bool) (p Power)
 	if check := leafAngleOr(m, k.r.Backcheck, stop); check < p.Slows {
 		p.Slows = check
 	}
-	p.Marks = [2]swing.Mark{{Angle: min(p.Slows, 80*q.Degree)}, {Angle: 90 * q.Degree}}
+	p.Marks = [3]swing.Mark{{Angle: min(p.Slows, 80*q.Degree)}, {Angle: 80 * q.Degree}, {Angle: 90 * q.Degree}}
 	p.Usual = k.mover.Drive(m, 0, p.From, p.Marks[:])
 	k.powered(m, &p, x, out)
 	if first {

@@ -197,17 +197,31 @@ func (k *reckoner) hand(m *swing.Model, out []float64) {
 	out[fact.HandToOpen] = float64(m.LargestHandMoment(q.Degree, 90*q.Degree))
 }
 
+// nearly90 is where the stop may be for fully open to stand for 90 degrees, so
+// that an operator set to 90 degrees, more or less, has a time to there; a stop
+// short of it is reached sooner, which is the cautious side.
+const nearly90 = 85 * q.Degree
+
 // powered fills in the facts of an opening under power.
 func (k *reckoner) powered(m *swing.Model, p *Power, x, out []float64) {
 	if k.r.Dwell.Known {
 		out[fact.PoweredDwell] = x[inDwell]
 	}
 	out[fact.PoweredBackcheckFrom] = float64(p.Slows)
-	out[fact.PoweredTimeToCheck], out[fact.PoweredTimeTo90] = float64(p.Marks[0].Time), float64(p.Marks[1].Time)
-	out[fact.PoweredStallMoment] = float64(m.LargestStallMoment())
+	for i, id := range [...]fact.ID{fact.PoweredTimeToCheck, fact.PoweredTimeTo80, fact.PoweredTimeTo90} {
+		out[id] = float64(p.Marks[i].Time)
+	}
+	stop := q.Angle(m.Values()[swing.OpenAngle])
+	out[fact.PoweredOpenAngle] = float64(stop)
+	out[fact.PoweredStallMoment] = float64(m.LargestStallMoment(0, stop))
+	out[fact.PoweredStallLast10] = float64(m.LargestStallMoment(stop-10*q.Degree, stop))
 	out[fact.PoweredPeakEnergy] = float64(p.Usual.Energy)
-	if p.Usual.End == swing.Opened {
-		out[fact.PoweredTimeToOpen] = float64(p.Usual.Time)
+	if p.Usual.End != swing.Opened {
+		return
+	}
+	out[fact.PoweredTimeToOpen] = float64(p.Usual.Time)
+	if k.r.Rows[swing.OpenAngle].Value >= float64(nearly90) && math.IsNaN(out[fact.PoweredTimeTo90]) {
+		out[fact.PoweredTimeTo90] = out[fact.PoweredTimeToOpen]
 	}
 }
 

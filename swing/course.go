@@ -59,7 +59,7 @@ func (c *course) draw(m *Model) {
 // read gives the course at an angle up to where the operator stops, and the
 // derivatives of the two ratios by the angle.
 func (c *course) read(theta float64) (s spot, dn, dnd float64) {
-	x := (theta - chartFrom) / chartStep
+	x := (theta - chartFrom) * (1 / chartStep)
 	i := min(max(int(x), 2), courseNodes-4)
 	u := x - float64(i)
 	f, g := &c.node[i], &c.node[i+1]
@@ -76,8 +76,8 @@ func (c *course) read(theta float64) (s spot, dn, dnd float64) {
 		fade:  h0*f.at.fade + h1*g.at.fade + k0*f.slope.fade + k1*g.slope.fade,
 	}
 	d1, e0, e1 := 6*u*v, v*(v-2*u), u*(u-2*v)
-	dn = (d1*(g.at.n-f.at.n) + e0*f.slope.n + e1*g.slope.n) / chartStep
-	dnd = (d1*(g.at.nd-f.at.nd) + e0*f.slope.nd + e1*g.slope.nd) / chartStep
+	dn = (d1*(g.at.n-f.at.n) + e0*f.slope.n + e1*g.slope.n) * (1 / chartStep)
+	dnd = (d1*(g.at.nd-f.at.nd) + e0*f.slope.nd + e1*g.slope.nd) * (1 / chartStep)
 	return s, dn, dnd
 }
 
@@ -86,8 +86,8 @@ func (p *phase) driven(t, theta, omega float64) float64 {
 	m := p.m
 	s, dn, dnd := m.course.read(theta)
 	rate := s.n * omega
-	torque := p.hand + m.pressure*s.fade - m.v[HingeFriction]*slip(omega/hingeSlip) -
-		s.drive*(1+m.v[CloserLoss]*slip(rate/pinionSlip)) -
+	torque := p.hand + m.pressure*s.fade - m.v[HingeFriction]*slip(omega*(1/hingeSlip)) -
+		s.drive*(1+m.v[CloserLoss]*slip(rate*(1/pinionSlip))) -
 		s.n*((m.free+s.check*m.check.a)+s.check*m.check.b*math.Abs(rate))*rate - m.drag*omega*math.Abs(omega) +
 		s.nd*p.shaft(t, theta, omega, s.nd*omega)
 	if p.seal {

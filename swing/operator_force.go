@@ -25,10 +25,10 @@ func (m *Model) StallMoment(theta quantity.Angle) quantity.Torque {
 	return quantity.Torque(full - m.resisting(float64(theta)))
 }
 
-// LargestStallMoment is the largest StallMoment from closed to where the
-// operator stops, looked for at every degree and at both ends.
-func (m *Model) LargestStallMoment() quantity.Torque {
-	return most(0, quantity.Angle(m.motor.open), m.StallMoment)
+// LargestStallMoment is the largest StallMoment between two leaf angles, looked
+// for at every degree and at both ends.
+func (m *Model) LargestStallMoment(from, to quantity.Angle) quantity.Torque {
+	return most(from, to, m.StallMoment)
 }
 
 // LargestPressure is the largest pressure, pushing the leaf shut, against which

@@ -45,7 +45,7 @@ func TestStallMoment(t *testing.T) {
 	m := driven(t, &v, link, Drive{})
 	want := 40 - 1.2*(10+4*0.5) - 0.5
 	agrees(t, "moment", float64(m.StallMoment(0.5)), want, 1e-9)
-	agrees(t, "largest", float64(m.LargestStallMoment()), 40-1.2*10-0.5, 1e-9)
+	agrees(t, "largest", float64(m.LargestStallMoment(0, 90*quantity.Degree)), 40-1.2*10-0.5, 1e-9)
 	agrees(t, "force", float64(HandForce(m.StallMoment(0.5), m.StallRadius())), want/0.975, 1e-9)
 	agrees(t, "to hold open", float64(m.HoldingTorque()), 0.8*(10+4*math.Pi/2)-0.5, 1e-9)
 }
