@@ -21,23 +21,31 @@ func (g *gaps) spring(c *Closer, sheet *CloserSheet) {
 
 // arm lists what is missing of the arm's geometry.
 func (g *gaps) arm(c *Closer, arm *ArmSheet) {
-	const from = "Copy it from the maker's template, or measure it from the hinge pin."
 	if arm == nil {
 		g.add("closer.arm", stopsCloser, "Without the arm's geometry nothing that the closer does can be carried over to the leaf.", "Name an arm sheet; copy the maker's template into one if there is none.")
 		return
 	}
-	why := "Where the arm's ends are decides its leverage at every angle."
-	g.addIf(!arm.Pinion.isKnown() && !c.Pinion.isKnown(), "closer.pinion", stopsCloser, why, from)
-	g.addIf(!arm.Shoe.isKnown() && !c.Shoe.isKnown(), "closer.shoe", stopsCloser, why, from)
+	g.armSheet("closer", stopsCloser, arm, c.Pinion, c.Shoe)
+}
+
+// armSheet lists what is missing of an arm that belongs to the record at path,
+// where its ends may have been measured.
+func (g *gaps) armSheet(path, stops string, arm *ArmSheet, pinion, shoe Point) {
+	const (
+		from = "Copy it from the maker's template, or measure it from the hinge pin."
+		why  = "Where the arm's ends are decides its leverage at every angle."
+	)
+	g.addIf(!arm.Pinion.isKnown() && !pinion.isKnown(), path+".pinion", stops, why, from)
+	g.addIf(!arm.Shoe.isKnown() && !shoe.isKnown(), path+".shoe", stops, why, from)
 	sheet := "sheets.arms[" + arm.Name + "]."
 	if arm.Kind == SlideTrack {
-		g.addIf(arm.Body == "", sheet+"body", stopsCloser, "A track's closer may sit on leaf or frame.", "Look.")
-		g.addIf(arm.Side == "", sheet+"side", stopsCloser, "A track's closer may sit on the pull or the push side.", "Look.")
-		g.addIf(arm.Roller == "", sheet+"roller", stopsCloser, "The roller may lie toward the latch or the hinge from the pinion.", "Look with the leaf closed.")
+		g.addIf(arm.Body == "", sheet+"body", stops, "A track's closer may sit on leaf or frame.", "Look.")
+		g.addIf(arm.Side == "", sheet+"side", stops, "A track's closer may sit on the pull or the push side.", "Look.")
+		g.addIf(arm.Roller == "", sheet+"roller", stops, "The roller may lie toward the latch or the hinge from the pinion.", "Look with the leaf closed.")
 		return
 	}
-	g.addIf(!arm.Fore.Known, sheet+"forearm", stopsCloser, "The forearm's length decides the arm's leverage.", "Measure it from elbow to shoe, axis to axis.")
-	g.addIf(arm.Elbow == "", sheet+"elbow", stopsCloser, "The same lengths fit together in two ways.", "Look, with the leaf closed, on which side the elbow lies.")
+	g.addIf(!arm.Fore.Known, sheet+"forearm", stops, "The forearm's length decides the arm's leverage.", "Measure it from elbow to shoe, axis to axis.")
+	g.addIf(arm.Elbow == "", sheet+"elbow", stops, "The same lengths fit together in two ways.", "Look, with the leaf closed, on which side the elbow lies.")
 }
 
 // valves lists what is missing to know the closing times.

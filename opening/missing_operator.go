@@ -1,5 +1,7 @@
 package opening
 
+import q "swingwright/quantity"
+
 // operator lists what is missing to know how an operator drives the leaf. sheet
 // and arm are those that it names, nil where there are none of these names.
 func (g *gaps) operator(o *Operator, closer *Closer, sheet *OperatorSheet, arm *ArmSheet) {
@@ -7,7 +9,7 @@ func (g *gaps) operator(o *Operator, closer *Closer, sheet *OperatorSheet, arm *
 		g.addIf(*o != (Operator{}), "operator.sheet", stopsDrive, "Without its sheet an operator's torque and rate are not known.", "Copy the maker's paper into a sheet and name it.")
 		return
 	}
-	commanded := o.Speed.Known || o.Setting.Known && len(sheet.Speeds) > 0
+	commanded := o.Speed.Known || o.Setting.Known && sheet.has(o.Setting.Value)
 	g.addIf(!commanded, "operator.speed", stopsDrive, "The rate that the control is set to decides opening time and energy.", "Read the setting, with the sheet's speeds; or time it from 20 to 60 degrees and divide.")
 	g.addIf(!o.OpenAngle.Known, "operator.open_angle", "", "How far it opens decides time, clear width and whether it touches the wall.", "Read it with an angle finder, fully open under power.")
 	g.addIf(!o.Dwell.Known, "operator.dwell", "", "The hold-open time has a limit of its own.", "Stopwatch, from fully open to the first movement back.")
@@ -19,9 +21,13 @@ func (g *gaps) operator(o *Operator, closer *Closer, sheet *OperatorSheet, arm *
 		g.add("operator.arm", stopsDrive, "A unit's own arm decides its leverage at every angle.", "Name an arm sheet; copy the maker's template into one if there is none.")
 		return
 	}
-	const from = "Copy it from the maker's template, or measure it from the hinge pin."
-	g.addIf(!arm.Pinion.isKnown() && !o.Pinion.isKnown(), "operator.pinion", stopsDrive, "Where the arm's ends are decides its leverage at every angle.", from)
-	g.addIf(!arm.Shoe.isKnown() && !o.Shoe.isKnown(), "operator.shoe", stopsDrive, "Where the arm's ends are decides its leverage at every angle.", from)
+	g.armSheet("operator", stopsDrive, arm, o.Pinion, o.Shoe)
+}
+
+// has tells that a speed setting lies within those of the sheet.
+func (s *OperatorSheet) has(setting q.Ratio) bool {
+	n := len(s.Speeds)
+	return n > 0 && setting >= s.Speeds[0].Setting.Value && setting <= s.Speeds[n-1].Setting.Value
 }
 
 func (s OperatorSheet) sheetName() string { return s.Name }

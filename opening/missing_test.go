@@ -56,9 +56,13 @@ func TestMissing(t *testing.T) {
 		}, []string{"!operator.speed", "operator.open_angle", "operator.dwell"}},
 		{"unit with an arm that is nowhere", func(o *opening.Opening, s *opening.Sheets) {
 			o.Operator = opening.Operator{Sheet: "D", Arm: "B", OpenAngle: q.Exactly(q.Angle(1.5)), Dwell: q.Exactly(q.Time(6)), Setting: q.Exactly(q.Ratio(2))}
-			s.Operators = []opening.OperatorSheet{{Name: "D", Kind: opening.OwnArm, Speeds: []opening.SpeedSetting{{}}}}
+			s.Operators = []opening.OperatorSheet{{Name: "D", Kind: opening.OwnArm, Speeds: []opening.SpeedSetting{{Setting: q.Exactly(q.Ratio(1))}, {Setting: q.Exactly(q.Ratio(3))}}}}
 			s.Arms = append(s.Arms, opening.ArmSheet{Name: "B"})
-		}, []string{"!operator.pinion", "!operator.shoe"}},
+		}, []string{"!operator.pinion", "!operator.shoe", "!sheets.arms[B].forearm", "!sheets.arms[B].elbow"}},
+		{"setting that the sheet does not have", func(o *opening.Opening, s *opening.Sheets) {
+			o.Operator = opening.Operator{Sheet: "D", OpenAngle: q.Exactly(q.Angle(1.5)), Dwell: q.Exactly(q.Time(6)), Setting: q.Exactly(q.Ratio(4))}
+			s.Operators = []opening.OperatorSheet{{Name: "D", Kind: opening.AddOn, Speeds: []opening.SpeedSetting{{Setting: q.Exactly(q.Ratio(1))}, {Setting: q.Exactly(q.Ratio(3))}}}}
+		}, []string{"!operator.speed"}},
 		{"sizes, nominal known", func(o *opening.Opening, s *opening.Sheets) {
 			o.Leaf = opening.Leaf{Nominal: opening.Nominal{Text: "3070", Width: 3 * q.Foot, Height: 7 * q.Foot}, Weight: o.Leaf.Weight}
 		}, []string{"leaf.width"}},

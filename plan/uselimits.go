@@ -24,6 +24,7 @@ func (p *Plan) outsideUse(sheets *opening.Sheets) []Caution {
 	beyond(&out, "leaf weight", p.Facts[fact.LeafMass], l.WeightMin, l.WeightMax)
 	beyond(&out, "open angle", of(p.Resolved.Rows[swing.OpenAngle]), l.OpenMin, l.OpenMax)
 	beyond(&out, "space behind the open leaf", of(row(p.Opening.Doorway.BehindLeaf, surveyed)), l.WallClearance, none[q.Length]())
+	beyond(&out, "depth of the reveal", of(row(p.Opening.Doorway.Depth, surveyed)), none[q.Length](), l.RevealMax)
 	if sheet.Kind == opening.AddOn {
 		beyond(&out, "closer's power", p.Facts[fact.CloserSize], l.PowerMin, l.PowerMax)
 		arm := find(sheets.Arms, func(s *opening.ArmSheet) bool { return s.Name == c.Arm })

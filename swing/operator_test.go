@@ -1,6 +1,7 @@
 package swing
 
 import (
+	"errors"
 	"math"
 	"testing"
 
@@ -216,6 +217,18 @@ func TestDriveNeedsAnArm(t *testing.T) {
 	var mv Mover
 	if got := mv.Drive(&m, 0, 0, nil); got.End != Unfinished || got.Err == nil {
 		t.Errorf("driven by nothing: %+v", got)
+	}
+}
+
+// Beyond its arm's reach a leaf is not driven, and the reason is told: pinion and
+// shoe are 26 in apart at 170 degrees, the arms span 21-1/2.
+func TestArmThatDoesNotReach(t *testing.T) {
+	v, link := ordinary()
+	v[ShoeX], v[OpenAngle] = 20*float64(quantity.Inch), 175*deg
+	m := driven(t, &v, link, Drive{})
+	var mv Mover
+	if got := mv.Drive(&m, 0, 170*quantity.Degree, nil); got.End != Unfinished || !errors.Is(got.Err, errNoReach) {
+		t.Errorf("ends %v because %v", got.End, got.Err)
 	}
 }
 
