@@ -11,53 +11,28 @@ import (
 // timing is the marks of one closing, in falling order: those of every opening,
 // and two that depend on the leaf.
 type timing struct {
-	passed [len(marks) + 2]swing.Mark
-	n      int
-	near   q.Angle // 75 mm from closed at the latch edge
-	check  q.Angle // where the latch zone begins, or 10 degrees
+	room  [len(marks) + 2]swing.Mark
+	marks []swing.Mark
+	near  q.Angle // 75 mm from closed at the latch edge
+	check q.Angle // where the latch zone begins, or 10 degrees
 }
 
 // set puts in the marks for a leaf whose latch zone, where it is known, begins
 // at zone; NaN where it is not.
 func (t *timing) set(edge q.Length, zone float64) {
-	t.near, t.check = closed75(edge), 10*q.Degree
+	t.marks, t.near, t.check = t.room[:0], closed75(edge), 10*q.Degree
 	for _, angle := range marks {
-		t.passed[t.n].Angle = angle
-		t.n++
+		t.marks = append(t.marks, swing.Mark{Angle: angle})
 	}
-	t.insert(t.near)
+	t.marks = swing.WithMark(t.marks, t.near)
 	if begins := q.Angle(zone); begins > t.check && begins < 90*q.Degree {
 		t.check = begins
-		t.insert(begins)
+		t.marks = swing.WithMark(t.marks, begins)
 	}
 }
-
-// insert puts a mark in its place, once.
-func (t *timing) insert(angle q.Angle) {
-	i := t.n
-	for i > 0 && t.passed[i-1].Angle <= angle {
-		i--
-	}
-	if i < t.n && t.passed[i].Angle == angle {
-		return
-	}
-	copy(t.passed[i+1:], t.passed[i:t.n])
-	t.passed[i].Angle = angle
-	t.n++
-}
-
-// marks are those that are set.
-func (t *timing) marks() []swing.Mark { return t.passed[:t.n] }
 
 // at is when the leaf passed a mark, s; NaN where it did not.
-func (t *timing) at(angle q.Angle) float64 {
-	for _, mark := range t.marks() {
-		if mark.Angle == angle {
-			return float64(mark.Time)
-		}
-	}
-	return math.NaN()
-}
+func (t *timing) at(angle q.Angle) float64 { return float64(swing.PassedAt(t.marks, angle)) }
 
 // toCheck is the time from 90 degrees to latch check or 10 degrees, whichever
 // the leaf comes to first (ANSI/BHMA A156.19, section 4).

@@ -254,7 +254,7 @@ func leafAngle(m *swing.Model, zone swing.Value) float64 {
 func (k *reckoner) close(m *swing.Model, s *Swing, out []float64) {
 	var timed timing
 	timed.set(m.LatchEdge(), k.zoneFrom(out))
-	s.From90 = k.mover.Close(m, 90*q.Degree, timed.marks())
+	s.From90 = k.mover.Close(m, 90*q.Degree, timed.marks)
 	for j, angle := range marks {
 		s.Marks[j] = swing.Mark{Angle: angle, Time: q.Time(timed.at(angle))}
 	}

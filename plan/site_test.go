@@ -84,11 +84,11 @@ func TestMarks(t *testing.T) {
 		zone := rapid.OneOf(rapid.Just(math.NaN()), rapid.Float64Range(-0.1, 2), rapid.SampledFrom([]float64{float64(10 * q.Degree), float64(12 * q.Degree), float64(70 * q.Degree)})).Draw(t, "zone")
 		var timed timing
 		timed.set(edge, zone)
-		for i, mark := range timed.marks() {
-			if i > 0 && mark.Angle >= timed.marks()[i-1].Angle {
-				t.Fatalf("mark %d at %v after %v", i, mark.Angle, timed.marks()[i-1].Angle)
+		for i, mark := range timed.marks {
+			if i > 0 && mark.Angle >= timed.marks[i-1].Angle {
+				t.Fatalf("mark %d at %v after %v", i, mark.Angle, timed.marks[i-1].Angle)
 			}
-			timed.passed[i].Time = q.Time(i)
+			timed.marks[i].Time = q.Time(i)
 		}
 		check := float64(10 * q.Degree)
 		if zone > check && zone < float64(90*q.Degree) {

@@ -111,6 +111,14 @@ func rise(twoBefore, before, after, twoAfter float64) float64 {
 	return (twoBefore - twoAfter + 8*(after-before)) / 12
 }
 
+// hermite is the cubic Hermite basis on the unit interval: of the values at its
+// ends, and of the slopes there.
+func hermite(u float64) (h0, h1, k0, k1 float64) {
+	v := 1 - u
+	h1 = u * u * (3 - 2*u)
+	return 1 - h1, h1, u * v * v, -u * u * v
+}
+
 // covers tells that the chart serves motions that begin at theta and close.
 func (c *chart) covers(theta float64) bool { return c.ok && theta < chartTop }
 
@@ -120,11 +128,7 @@ func (c *chart) read(theta float64) terms {
 	i := min(max(int(x), 2), nodes-4)
 	u := x - float64(i)
 	f, g := &c.node[i], &c.node[i+1]
-	// cubic Hermite basis on the unit interval
-	v := 1 - u
-	h1 := u * u * (3 - 2*u)
-	h0 := 1 - h1
-	k0, k1 := u*v*v, -u*u*v
+	h0, h1, k0, k1 := hermite(u)
 	return terms{
 		n:      h0*f.at.n + h1*g.at.n + k0*f.slope.n + k1*g.slope.n,
 		drive:  h0*f.at.drive + h1*g.at.drive + k0*f.slope.drive + k1*g.slope.drive,

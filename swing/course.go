@@ -63,11 +63,7 @@ func (c *course) read(theta float64) (s spot, dn, dnd float64) {
 	i := min(max(int(x), 2), courseNodes-4)
 	u := x - float64(i)
 	f, g := &c.node[i], &c.node[i+1]
-	// cubic Hermite basis on the unit interval, and its derivative
-	v := 1 - u
-	h1 := u * u * (3 - 2*u)
-	h0 := 1 - h1
-	k0, k1 := u*v*v, -u*u*v
+	h0, h1, k0, k1 := hermite(u)
 	s = spot{
 		n:     h0*f.at.n + h1*g.at.n + k0*f.slope.n + k1*g.slope.n,
 		drive: h0*f.at.drive + h1*g.at.drive + k0*f.slope.drive + k1*g.slope.drive,
@@ -75,7 +71,8 @@ func (c *course) read(theta float64) (s spot, dn, dnd float64) {
 		nd:    h0*f.at.nd + h1*g.at.nd + k0*f.slope.nd + k1*g.slope.nd,
 		fade:  h0*f.at.fade + h1*g.at.fade + k0*f.slope.fade + k1*g.slope.fade,
 	}
-	d1, e0, e1 := 6*u*v, v*(v-2*u), u*(u-2*v)
+	v := 1 - u
+	d1, e0, e1 := 6*u*v, v*(v-2*u), u*(u-2*v) // the basis's derivative
 	dn = (d1*(g.at.n-f.at.n) + e0*f.slope.n + e1*g.slope.n) * (1 / chartStep)
 	dnd = (d1*(g.at.nd-f.at.nd) + e0*f.slope.nd + e1*g.slope.nd) * (1 / chartStep)
 	return s, dn, dnd

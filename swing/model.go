@@ -20,8 +20,8 @@ const (
 	hingeSlip  = 0.005
 )
 
-// Model is one leaf made ready to move. Its methods do not change it, and only
-// New allocates.
+// Model is one leaf made ready to move. SetValves, SetAir and SetDrive change it;
+// nothing that follows its motion does, or allocates.
 type Model struct {
 	v    Values
 	link Linkage
@@ -52,13 +52,7 @@ type valve struct{ a, b float64 }
 func New(v *Values, link Linkage) (Model, error) {
 	m := Model{v: *v, link: link}
 	if link.Closer {
-		arm, err := linkage.New(linkage.Spec{
-			Track: link.Track, OnLeaf: link.OnLeaf, Bend: link.Bend,
-			Pinion: linkage.Point{X: quantity.Length(v[PinionX]), Y: quantity.Length(v[PinionY])},
-			Shoe:   linkage.Point{X: quantity.Length(v[ShoeX]), Y: quantity.Length(v[ShoeY])},
-			Main:   quantity.Length(v[MainArm]), Fore: quantity.Length(v[Forearm]),
-			Line: quantity.Angle(v[TrackLine]),
-		})
+		arm, err := linkage.New(v.arm(PinionX, link.Track, link.OnLeaf, link.Bend))
 		if err != nil {
 			return Model{}, err
 		}
@@ -68,7 +62,7 @@ func New(v *Values, link Linkage) (Model, error) {
 	xc, yc := v[PinToEdge]+w/2, -v[PinToFace]-t/2
 	m.inertia = v[SlabMass]*((w*w+t*t)/12+xc*xc+yc*yc) + v[AttachedInertia]
 	m.edge = v[PinToEdge] + w
-	m.pressure = v[Pressure] * w * h * xc
+	m.pressure = float64(m.PressureMoment(quantity.Pressure(v[Pressure])))
 	m.drag = 0.5 * v[AirDensity] * v[DragCoefficient] * h * math.Pow(m.edge, 4) / 4
 	m.lean = (quantity.StandardGravity*v[SlabMass]*xc + v[AttachedMoment]) * math.Sin(v[LeanAngle])
 	m.seal = v[SealStiffness]
@@ -77,6 +71,26 @@ func New(v *Values, link Linkage) (Model, error) {
 	m.chart.air(&m)
 	m.SetValves(v[SweepViscous], v[LatchViscous])
 	return m, nil
+}
+
+// arm is the geometry of the arm whose quantities begin at first, in the order
+// from PinionX to TrackLine, which that of an operator's own arm follows.
+func (v *Values) arm(first Value, track, onLeaf bool, bend int) linkage.Spec {
+	length := func(of Value) quantity.Length { return quantity.Length(v[first+of-PinionX]) }
+	return linkage.Spec{
+		Track: track, OnLeaf: onLeaf, Bend: bend,
+		Pinion: linkage.Point{X: length(PinionX), Y: length(PinionY)},
+		Shoe:   linkage.Point{X: length(ShoeX), Y: length(ShoeY)},
+		Main:   length(MainArm), Fore: length(Forearm),
+		Line: quantity.Angle(v[first+TrackLine-PinionX]),
+	}
+}
+
+// PressureMoment is the moment of a pressure on the closed leaf about its hinge
+// axis, Δp·w·h·(e + w/2).
+func (m *Model) PressureMoment(dp quantity.Pressure) quantity.Torque {
+	v := &m.v
+	return quantity.Torque(float64(dp) * v[LeafWidth] * v[LeafHeight] * (v[PinToEdge] + v[LeafWidth]/2))
 }
 
 // SetValves puts other viscous resistances (N·m·s/rad at the pinion, at the
@@ -99,7 +113,7 @@ func (m *Model) SetValves(sweep, latch float64) {
 func (m *Model) SetAir(pressure, oil float64) {
 	if pressure != m.v[Pressure] {
 		m.v[Pressure] = pressure
-		m.pressure = pressure * m.v[LeafWidth] * m.v[LeafHeight] * (m.v[PinToEdge] + m.v[LeafWidth]/2)
+		m.pressure = float64(m.PressureMoment(quantity.Pressure(pressure)))
 		m.chart.air(m)
 	}
 	if oil != m.v[OilFactor] {

@@ -55,13 +55,6 @@ type Motion struct {
 	Err    error                 // why it is unfinished
 }
 
-// A Mark is a leaf angle whose passing is timed.
-type Mark struct {
-	Angle quantity.Angle
-	// Time is when the mark was first passed, from the start; NaN if it never was.
-	Time quantity.Time
-}
-
 // Mover follows motions, one at a time, without allocating. The zero Mover is
 // ready. It is not safe for use by several goroutines at once.
 type Mover struct {
@@ -88,7 +81,7 @@ func (mv *Mover) Close(m *Model, from quantity.Angle, marks []Mark) Motion {
 // Open pushes the leaf from rest at from with a constant torque until it
 // reaches to, rests or Limit has passed. marks must be in rising order.
 func (mv *Mover) Open(m *Model, push quantity.Torque, from, to quantity.Angle, marks []Mark) Motion {
-	mv.phase = phase{m: m, hand: float64(push)}
+	mv.phase = phase{m: m, hand: float64(push), exact: mv.Exact}
 	return mv.run(Motion{From: from}, float64(to), marks)
 }
 

@@ -67,13 +67,7 @@ func (m *Model) SetDrive(d Drive) error {
 		return errNoPinion
 	}
 	if d.Own {
-		arm, err := linkage.New(linkage.Spec{
-			Track: d.Track, OnLeaf: d.OnLeaf, Bend: d.Bend,
-			Pinion: linkage.Point{X: quantity.Length(v[DrivePinionX]), Y: quantity.Length(v[DrivePinionY])},
-			Shoe:   linkage.Point{X: quantity.Length(v[DriveShoeX]), Y: quantity.Length(v[DriveShoeY])},
-			Main:   quantity.Length(v[DriveMainArm]), Fore: quantity.Length(v[DriveForearm]),
-			Line: quantity.Angle(v[DriveTrackLine]),
-		})
+		arm, err := linkage.New(v.arm(DrivePinionX, d.Track, d.OnLeaf, d.Bend))
 		if err != nil {
 			return err
 		}
@@ -119,14 +113,19 @@ func (p *phase) geared() bool { return p.mode != unpowered || p.m.motor.coupled 
 // time over the ramp and falls in proportion to the angle from θ_slow to θ_open.
 func (p *phase) command(t, theta float64) float64 {
 	g := &p.m.motor
-	rate := g.rate
-	if p.slow {
-		rate += g.fall * (theta - g.slowFrom)
-	}
+	rate := g.commanded(theta, p.slow)
 	if p.ramp {
 		rate *= t / g.ramp
 	}
 	return rate
+}
+
+// commanded is that rate with the ramp over; slow tells that theta lies beyond θ_slow.
+func (g *motor) commanded(theta float64, slow bool) float64 {
+	if slow {
+		return g.rate + g.fall*(theta-g.slowFrom)
+	}
+	return g.rate
 }
 
 // shaft is the torque at the operator's shaft, N·m toward opening, at the rate
@@ -198,11 +197,7 @@ func (p *phase) standing(theta float64) (torque, back float64) {
 // ramp over, N·m at the shaft.
 func (m *Model) asked(theta float64) float64 {
 	g := &m.motor
-	rate := g.rate
-	if theta > g.slowFrom {
-		rate += g.fall * (theta - g.slowFrom)
-	}
-	return g.gain * rate
+	return g.gain * g.commanded(theta, theta > g.slowFrom)
 }
 
 // thrust is what of it the drive has and brings to the leaf, N·m.

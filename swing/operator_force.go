@@ -39,7 +39,7 @@ func (m *Model) LargestStallMoment(from, to quantity.Angle) quantity.Torque {
 func (m *Model) LargestPressure(from quantity.Angle) quantity.Pressure {
 	still := *m
 	still.pressure = 0
-	area := m.v[LeafWidth] * m.v[LeafHeight] * (m.v[PinToEdge] + m.v[LeafWidth]/2) // m³
+	area := float64(m.PressureMoment(quantity.Pascal)) // m³
 	return quantity.Pressure(-most(from, quantity.Angle(m.motor.open), func(theta quantity.Angle) quantity.Torque {
 		left := m.thrust(float64(theta)) - still.resisting(float64(theta))
 		return quantity.Torque(-left / (area * math.Exp(-float64(theta)/m.v[PressureFades])))

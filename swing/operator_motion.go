@@ -185,17 +185,7 @@ func (p *phase) changes(g *ode.Segment) (at float64, next mode, ok bool) {
 	} else if !left(hi) {
 		return 0, p.mode, false
 	}
-	for hi-lo > ode.TimeTolerance {
-		mid := lo + (hi-lo)/2
-		if mid <= lo || mid >= hi {
-			break
-		}
-		if left(mid) {
-			hi = mid
-		} else {
-			lo = mid
-		}
-	}
+	hi = first(lo, hi, left)
 	y := g.At(hi)
 	_, next = p.spare(hi, y.Angle, y.Rate)
 	return hi, next, true

@@ -55,18 +55,24 @@ func (p *phase) rests(g *ode.Segment) (float64, bool) {
 			return 0, false
 		}
 	}
+	return first(lo, hi, func(t float64) bool { return still(g.At(t)) }), true
+}
+
+// first is when, between lo and hi, s, something comes to hold that holds at hi:
+// at or just after it.
+func first(lo, hi float64, holds func(t float64) bool) float64 {
 	for hi-lo > ode.TimeTolerance {
 		mid := lo + (hi-lo)/2
 		if mid <= lo || mid >= hi {
 			break
 		}
-		if still(g.At(mid)) {
+		if holds(mid) {
 			hi = mid
 		} else {
 			lo = mid
 		}
 	}
-	return hi, true
+	return hi
 }
 
 // slowest is when, between the ends of a step, the leaf slows no more and

@@ -4,7 +4,6 @@ import (
 	"math"
 
 	"swingwright/quantity"
-	"swingwright/swing"
 )
 
 // A Setting is a setting of spring and valves, and how well it keeps the demands.
@@ -60,11 +59,8 @@ func (f *Finder) best(over Span, s *set) Setting {
 	return out
 }
 
-// perPascal is the moment of a pascal on the closed leaf, Δp·w·h·(e + w/2).
-func (f *Finder) perPascal() float64 {
-	v := &f.ask.Values
-	return v[swing.LeafWidth] * v[swing.LeafHeight] * (v[swing.PinToEdge] + v[swing.LeafWidth]/2)
-}
+// perPascal is the moment of a pascal on the closed leaf, N·m/Pa.
+func (f *Finder) perPascal() float64 { return float64(f.model.PressureMoment(quantity.Pascal)) }
 
 // pull is the closing moment of the closed leaf at a setting, N·m: there the
 // pinion has not turned, so that it goes with the spring's torque closed.

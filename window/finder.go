@@ -88,8 +88,7 @@ func (f *Finder) motion(s *set, g *group, out []float64) (peak quantity.Angle) {
 	f.marks = f.marks[:0]
 	for _, i := range g.of {
 		if d := &s.demands[i]; d.Kind == LeastTime || d.Kind == MostTime {
-			f.mark(d.From)
-			f.mark(d.To)
+			f.marks = swing.WithMark(swing.WithMark(f.marks, d.From), d.To)
 		}
 	}
 	m := f.mover.Close(&f.model, f.ask.release(), f.marks)
@@ -101,36 +100,13 @@ func (f *Finder) motion(s *set, g *group, out []float64) (peak quantity.Angle) {
 		case ImpactEnergy:
 			out[i] = float64(m.Impact)
 		default:
-			out[i] = f.passed(d.To) - f.passed(d.From)
+			out[i] = float64(swing.PassedAt(f.marks, d.To) - swing.PassedAt(f.marks, d.From))
 			if math.IsNaN(out[i]) {
 				out[i] = math.Inf(1)
 			}
 		}
 	}
 	return m.PeakAt
-}
-
-// mark adds a mark, keeping them in falling order.
-func (f *Finder) mark(angle quantity.Angle) {
-	i := 0
-	for i < len(f.marks) && f.marks[i].Angle > angle {
-		i++
-	}
-	if i < len(f.marks) && f.marks[i].Angle == angle {
-		return
-	}
-	f.marks = append(f.marks, swing.Mark{})
-	copy(f.marks[i+1:], f.marks[i:])
-	f.marks[i] = swing.Mark{Angle: angle}
-}
-
-func (f *Finder) passed(angle quantity.Angle) float64 {
-	for _, m := range f.marks {
-		if m.Angle == angle {
-			return float64(m.Time)
-		}
-	}
-	return math.NaN()
 }
 
 // shuts puts into good, by place in the set, whether the leaf shuts from the
