@@ -9,7 +9,6 @@ import (
 	"swingwright/internal/draw"
 	"swingwright/plan"
 	"swingwright/quantity"
-	"swingwright/rulebook"
 )
 
 // forceLimit is a limit on a moment, or on a force at a stated radius, as the
@@ -47,11 +46,10 @@ func forceLimits(p *plan.Plan, handle quantity.Length) []forceLimit {
 			l := forceLimit{finding: f, what: r.what, from: r.from, to: r.to}
 			moment := f.Limit
 			if f.Rule.At != nil {
-				at, in := rulebook.Eval(f.Rule.At, p.Known())
-				if in.State != rulebook.Known || !(at > 0) {
+				if !(f.At > 0) {
 					continue
 				}
-				l.radius, moment = quantity.Length(at), moment*at
+				l.radius, moment = f.At, moment*float64(f.At)
 			}
 			l.here = quantity.Force(moment / float64(handle))
 			all = append(all, l)

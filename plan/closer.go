@@ -52,27 +52,12 @@ func (r resolver) arm(o *opening.Opening, sheets *opening.Sheets) bool {
 	if sheet == nil {
 		return false
 	}
-	source := "hardware sheet " + sheet.Name
-	spec, ok := armSpec(sheet, c)
+	spec, ok := armSpec(sheet, c.Pinion, c.Shoe)
 	if !ok {
 		r.Notes = append(r.Notes, fmt.Sprintf("the arm of sheet %q cannot be placed: give where its pinion and its shoe are", sheet.Name))
 		return false
 	}
-	place := func(v swing.Value, m q.Measured[q.Length], signed q.Length) {
-		from, u := source, m.WithSpread(tape).U
-		if m.Text != "" && (c.Pinion.Along.Known || c.Shoe.Along.Known) {
-			from = surveyed
-		}
-		r.set(v, float64(signed), float64(u), from)
-	}
-	pinion, shoe := placed(c.Pinion, sheet.Pinion), placed(c.Shoe, sheet.Shoe)
-	place(swing.PinionX, pinion.Along, spec.Pinion.X)
-	place(swing.PinionY, pinion.Off, spec.Pinion.Y)
-	place(swing.ShoeX, shoe.Along, spec.Shoe.X)
-	place(swing.ShoeY, shoe.Off, spec.Shoe.Y)
-	r.set(swing.MainArm, float64(spec.Main), 0, source)
-	r.set(swing.Forearm, float64(spec.Fore), float64(sheet.Fore.U), source)
-	r.set(swing.TrackLine, float64(spec.Line), 0, source)
+	r.place(swing.PinionX, sheet, c.Pinion, c.Shoe, spec)
 	if _, err := linkage.New(spec); err != nil {
 		r.Notes = append(r.Notes, err.Error())
 		return false
@@ -81,14 +66,34 @@ func (r resolver) arm(o *opening.Opening, sheets *opening.Sheets) bool {
 	return true
 }
 
+// place takes the geometry of an arm, whose quantities begin at first, from where
+// the survey found its ends, else from where the sheet's template puts them.
+func (r resolver) place(first swing.Value, sheet *opening.ArmSheet, pinion, shoe opening.Point, spec linkage.Spec) {
+	source := "hardware sheet " + sheet.Name
+	end := func(of swing.Value, found, template q.Measured[q.Length], at q.Length) {
+		from := source
+		if found.Known {
+			from = surveyed
+		}
+		r.set(first+of-swing.PinionX, float64(at), float64(found.Or(template).WithSpread(tape).U), from)
+	}
+	end(swing.PinionX, pinion.Along, sheet.Pinion.Along, spec.Pinion.X)
+	end(swing.PinionY, pinion.Off, sheet.Pinion.Off, spec.Pinion.Y)
+	end(swing.ShoeX, shoe.Along, sheet.Shoe.Along, spec.Shoe.X)
+	end(swing.ShoeY, shoe.Off, sheet.Shoe.Off, spec.Shoe.Y)
+	r.set(first+swing.MainArm-swing.PinionX, float64(spec.Main), 0, source)
+	r.set(first+swing.Forearm-swing.PinionX, float64(spec.Fore), float64(sheet.Fore.U), source)
+	r.set(first+swing.TrackLine-swing.PinionX, float64(spec.Line), 0, source)
+}
+
 // placed is where a point really is, each coordinate from the survey if measured there.
 func placed(found, template opening.Point) opening.Point {
 	return opening.Point{Along: found.Along.Or(template.Along), Off: found.Off.Or(template.Off)}
 }
 
 // armSpec turns what was measured toward the closer's side into the plan view.
-func armSpec(s *opening.ArmSheet, c *opening.Closer) (linkage.Spec, bool) {
-	pinion, shoe := placed(c.Pinion, s.Pinion), placed(c.Shoe, s.Shoe)
+func armSpec(s *opening.ArmSheet, pinion, shoe opening.Point) (linkage.Spec, bool) {
+	pinion, shoe = placed(pinion, s.Pinion), placed(shoe, s.Shoe)
 	track := s.Kind == opening.SlideTrack
 	if !pinion.Along.Known || !pinion.Off.Known || !shoe.Off.Known || !(shoe.Along.Known || track) || !s.Main.Known || !(s.Fore.Known || track) {
 		return linkage.Spec{}, false
@@ -177,17 +182,22 @@ func powerAt(sheet *opening.CloserSheet, size q.Measured[q.Ratio]) (q.Measured[q
 	if len(p) == 0 || !size.Known || size.Value < p[0].Size.Value || size.Value > p[len(p)-1].Size.Value {
 		return q.Measured[q.Torque]{}, q.Measured[q.TorsionRate]{}, false
 	}
-	i := 0
-	for i < len(p)-2 && size.Value > p[i+1].Size.Value {
-		i++
-	}
-	j := min(i+1, len(p)-1)
-	part := 0.0
-	if span := p[j].Size.Value - p[i].Size.Value; span > 0 {
-		part = float64((size.Value - p[i].Size.Value) / span)
-	}
+	i, j, part := marked(len(p), func(i int) q.Ratio { return p[i].Size.Value }, size.Value)
 	return between(spreadOr(p[i].Closed, 0.08), spreadOr(p[j].Closed, 0.08), part),
 		between(riseOf(&p[i]), riseOf(&p[j]), part), true
+}
+
+// marked finds, among n settings marked in rising order, the two about one that
+// lies within them, and how far it lies on the way from the first to the second.
+func marked(n int, at func(int) q.Ratio, setting q.Ratio) (i, j int, part float64) {
+	for i < n-2 && setting > at(i+1) {
+		i++
+	}
+	j = min(i+1, n-1)
+	if span := at(j) - at(i); span > 0 {
+		part = float64((setting - at(i)) / span)
+	}
+	return i, j, part
 }
 
 // riseOf is a setting's rise of torque, assumed where the sheet gives none.

@@ -97,7 +97,7 @@ func (p *Plan) placed(f *Finding, d *window.Demand) {
 	r := p.Resolved
 	at := 1.0 // a limit on a moment is put as a force at 1 m
 	if f.Rule.At != nil {
-		at, _ = rulebook.Eval(f.Rule.At, p.Known())
+		at = float64(f.At)
 	}
 	switch d.Kind {
 	case window.HandForce:

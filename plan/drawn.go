@@ -47,8 +47,6 @@ func (k *reckoner) drawn(x []float64) (swing.Model, bool) {
 		return m, false
 	}
 	if k.fitted {
-		// the times were found at the usual pressure, with the oil as it then was
-		m.SetAir(v[swing.Pressure], 1)
 		if !k.refit(&m, x) {
 			return m, false
 		}

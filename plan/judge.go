@@ -21,9 +21,9 @@ const tolerated = 0.025
 func (p *Plan) judge(mk *Maker, rules []applied, best []float64, opt Options) {
 	p.Findings = make([]Finding, 0, len(rules))
 	for i, r := range rules {
-		out := r.rule.Check(best)
+		out := r.out
 		f := Finding{
-			Book: r.book, Rule: r.rule, Value: out.Value, Limit: out.Limit, Margin: out.Margin, U: math.NaN(),
+			Book: r.book, Rule: r.rule, Value: out.Value, Limit: out.Limit, At: radius(r.rule, best), Margin: out.Margin, U: math.NaN(),
 			Origin: p.Facts[r.rule.Of].Origin, Caution: r.rule.Advice || !r.rule.Confirmed || out.Unconfirmed,
 		}
 		switch out.End {
@@ -39,6 +39,16 @@ func (p *Plan) judge(mk *Maker, rules []applied, best []float64, opt Options) {
 		}
 		p.Findings = append(p.Findings, f)
 	}
+}
+
+// radius is where a rule turns the judged moment into a force; NaN where it
+// judges none, or the radius is not known.
+func radius(r *rulebook.Rule, facts []float64) quantity.Length {
+	if r.At == nil {
+		return quantity.Length(math.NaN())
+	}
+	at, _ := rulebook.Eval(r.At, facts)
+	return quantity.Length(at)
 }
 
 // decide judges a margin that is known.

@@ -59,7 +59,7 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	p.Swing = k.facts(k.x[:], best[:], true)
 	p.Swing.FitProblem = p.Problem
 	p.read.put(best[:])
-	rules := gather(books)
+	rules := apply(books, best[:])
 	p.spread(mk, rules, opt)
 	p.take(best[:], mk)
 	// may it move so?
@@ -80,24 +80,26 @@ func (o Options) withDefaults() Options {
 	return o
 }
 
-// applied is a rule of one of the books.
+// applied is a rule of one of the books, applied to the best estimates.
 type applied struct {
 	book *rulebook.Book
 	rule *rulebook.Rule
+	out  rulebook.Outcome
 }
 
-func gather(books []*rulebook.Book) []applied {
+func apply(books []*rulebook.Book, best []float64) []applied {
 	var all []applied
 	for _, b := range books {
 		for i := range b.Rules {
-			all = append(all, applied{b, &b.Rules[i]})
+			r := &b.Rules[i]
+			all = append(all, applied{b, r, r.Check(best)})
 		}
 	}
 	return all
 }
 
-// spread draws the inputs and reckons, of every draw, all facts and the
-// margins of all rules.
+// spread draws the inputs and reckons, of every draw, all facts and the margins
+// of the rules that the best estimates could be judged by.
 func (p *Plan) spread(mk *Maker, rules []applied, opt Options) {
 	mk.vary(p.Resolved, &mk.readers[0], p.read)
 	outs := fact.Count + 2*len(rules)
@@ -137,6 +139,9 @@ func (mk *Maker) draw(k *reckoner, rules []applied, read readings) propagate.Fun
 			}
 		}
 		for i, r := range rules {
+			if r.out.End != rulebook.Judged {
+				continue
+			}
 			got := r.rule.Check(facts)
 			out[fact.Count+2*i], out[fact.Count+2*i+1] = got.Margin, got.Sure
 		}

@@ -2,8 +2,8 @@ package plan
 
 import (
 	"fmt"
-	"math"
 
+	"swingwright/fact"
 	"swingwright/linkage"
 	"swingwright/opening"
 	q "swingwright/quantity"
@@ -70,16 +70,8 @@ func speedAt(speeds []opening.SpeedSetting, setting q.Measured[q.Ratio]) (q.Meas
 	if len(speeds) == 0 || !setting.Known || setting.Value < speeds[0].Setting.Value || setting.Value > speeds[len(speeds)-1].Setting.Value {
 		return q.Measured[q.AngularSpeed]{}, false
 	}
-	i := 0
-	for i < len(speeds)-2 && setting.Value > speeds[i+1].Setting.Value {
-		i++
-	}
-	a, b := &speeds[i], &speeds[min(i+1, len(speeds)-1)]
-	part := 0.0
-	if span := b.Setting.Value - a.Setting.Value; span > 0 {
-		part = float64((setting.Value - a.Setting.Value) / span)
-	}
-	return between(spreadOr(a.Rate, 0.08), spreadOr(b.Rate, 0.08), part), true
+	i, j, part := marked(len(speeds), func(i int) q.Ratio { return speeds[i].Setting.Value }, setting.Value)
+	return between(spreadOr(speeds[i].Rate, 0.08), spreadOr(speeds[j].Rate, 0.08), part), true
 }
 
 // profile takes how the commanded rate rises and falls.
@@ -132,28 +124,12 @@ func (r resolver) ownArm(f *opening.Operator, sheets *opening.Sheets) bool {
 		r.Notes = append(r.Notes, "the operator is a unit with its own arm, and names no arm sheet: name one")
 		return false
 	}
-	at := opening.Closer{Pinion: f.Pinion, Shoe: f.Shoe}
-	spec, ok := armSpec(sheet, &at)
+	spec, ok := armSpec(sheet, f.Pinion, f.Shoe)
 	if !ok {
 		r.Notes = append(r.Notes, fmt.Sprintf("the operator's arm of sheet %q cannot be placed: give where its pinion and its shoe are", sheet.Name))
 		return false
 	}
-	source := "hardware sheet " + sheet.Name
-	pinion, shoe := placed(f.Pinion, sheet.Pinion), placed(f.Shoe, sheet.Shoe)
-	place := func(v swing.Value, found, used q.Measured[q.Length], signed q.Length) {
-		from := source
-		if found.Known {
-			from = surveyed
-		}
-		r.set(v, float64(signed), float64(used.WithSpread(tape).U), from)
-	}
-	place(swing.DrivePinionX, f.Pinion.Along, pinion.Along, spec.Pinion.X)
-	place(swing.DrivePinionY, f.Pinion.Off, pinion.Off, spec.Pinion.Y)
-	place(swing.DriveShoeX, f.Shoe.Along, shoe.Along, spec.Shoe.X)
-	place(swing.DriveShoeY, f.Shoe.Off, shoe.Off, spec.Shoe.Y)
-	r.set(swing.DriveMainArm, float64(spec.Main), 0, source)
-	r.set(swing.DriveForearm, float64(spec.Fore), 0, source)
-	r.set(swing.DriveTrackLine, float64(spec.Line), 0, source)
+	r.place(swing.DrivePinionX, sheet, f.Pinion, f.Shoe, spec)
 	r.Drive.Track, r.Drive.OnLeaf, r.Drive.Bend = spec.Track, spec.OnLeaf, spec.Bend
 	return true
 }
@@ -224,7 +200,7 @@ func (k *reckoner) power(m *swing.Model, x, out []float64, first bool) (p Power)
 	p.Fitted, p.From = true, q.Angle(x[inPushStart])
 	stop := q.Angle(m.Values()[swing.OpenAngle])
 	p.Slows = m.SlowsFrom()
-	if check := leafAngleOr(m, k.r.Backcheck, stop); check < p.Slows {
+	if check := q.Angle(out[fact.BackcheckFrom]); check < p.Slows { // not where it is not known
 		p.Slows = check
 	}
 	p.Marks = [3]swing.Mark{{Angle: min(p.Slows, 80*q.Degree)}, {Angle: 80 * q.Degree}, {Angle: 90 * q.Degree}}
@@ -234,14 +210,6 @@ func (k *reckoner) power(m *swing.Model, x, out []float64, first bool) (p Power)
 		k.more(m, &p, x, stop)
 	}
 	return p
-}
-
-// leafAngleOr is where backcheck begins, or the fallback where it is not known.
-func leafAngleOr(m *swing.Model, known bool, fallback q.Angle) q.Angle {
-	if theta := leafAngle(m, swing.CheckZone); known && !math.IsNaN(theta) {
-		return q.Angle(theta)
-	}
-	return fallback
 }
 
 // more is what only the best estimates are asked for.

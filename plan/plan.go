@@ -8,6 +8,7 @@ import (
 	"swingwright/fact"
 	"swingwright/judge"
 	"swingwright/opening"
+	"swingwright/quantity"
 	"swingwright/rulebook"
 )
 
@@ -66,9 +67,10 @@ type Finding struct {
 	Caution bool
 	Value   float64 // in SI of Rule.Dim; NaN where not known
 	Limit   float64
-	Margin  float64 // on the good side above zero
-	U       float64 // standard uncertainty of the margin
-	Origin  Origin  // of the value judged
+	At      quantity.Length // radius at which the rule takes a moment as a force; NaN where it takes none, or it is not known
+	Margin  float64         // on the good side above zero
+	U       float64         // standard uncertainty of the margin
+	Origin  Origin          // of the value judged
 	Missing []fact.ID
 	Why     string // what stands behind the verdict, where it is not plain
 	Drivers []Driver

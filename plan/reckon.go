@@ -93,8 +93,10 @@ func (k *reckoner) timed(v *swing.Values) (swing.Model, error) {
 }
 
 // refit sets the valves of a model so that it closes in the times found, as it
-// was when they were taken.
+// was when they were taken: at the usual pressure, with the oil as it then was,
+// which is how it leaves the air.
 func (k *reckoner) refit(m *swing.Model, x []float64) bool {
+	m.SetAir(x[swing.Pressure], 1)
 	if k.r.Drive.Fitted && !k.r.TimedWith {
 		m.SetDrive(swing.Drive{})
 		defer m.SetDrive(k.r.Drive)
@@ -129,19 +131,18 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 		k.hand(m, out)
 	}
 	m.SetAir(usual, oil)
+	if k.r.Link.Closer {
+		k.closer(m, out)
+	}
 	s.Power = k.power(m, x, out, first)
 	if !k.r.Link.Closer {
 		return s
 	}
-	k.closer(m, out)
 	m.SetAir(x[inPressureMost], oil)
 	s.Budget = m.BudgetAt(5 * q.Degree)
 	out[fact.LatchMargin] = float64(s.Budget.Margin())
-	if k.fitted && !first {
-		m.SetAir(usual, 1)
-		if !k.refit(m, x) {
-			return s
-		}
+	if k.fitted && !first && !k.refit(m, x) {
+		return s
 	}
 	s.Sweep, s.Latch = m.Values()[swing.SweepViscous], m.Values()[swing.LatchViscous]
 	if first {

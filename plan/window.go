@@ -86,14 +86,7 @@ func (p *Plan) wanting(sheet *opening.CloserSheet) (all []string) {
 	say(r.Free, "a closer: there is none to set")
 	say(!r.Free && !r.Link.Closer, "the closer's arm and power setting"+told(r.Notes))
 	say(!r.Free && (sheet == nil || len(sheet.Powers) == 0), "the closer's sheet with its marked powers")
-	if r.Link.Closer && r.Sized {
-		m, err := p.Model()
-		if err != nil {
-			return append(all, "an arm that can be put together: "+err.Error())
-		}
-		_, ok := m.Arm().Reach(90 * q.Degree)
-		say(!ok, "an arm that reaches 90 degrees, from which closings are timed")
-	}
+	say(r.Link.Closer && r.Sized && !p.Swing.Reachable, "an arm that reaches 90 degrees, from which closings are timed")
 	return all
 }
 

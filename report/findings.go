@@ -73,7 +73,7 @@ func (t *Text) finding(tab *table, p *plan.Plan, f *plan.Finding) {
 	}
 	where := place(&f.Rule.Source)
 	tab.rows = append(tab.rows, row{
-		cells: []string{verdict(f), f.Rule.Title, got, limit(p, f, t.style.Units), where},
+		cells: []string{verdict(f), f.Rule.Title, got, limit(f, t.style.Units), where},
 		tint:  tintOf(f),
 	})
 	if f.Why != "" {

@@ -49,7 +49,7 @@ func findingOf(p *plan.Plan, f *plan.Finding) findingJSON {
 		Value: number(f.Value), Limit: number(f.Limit), Margin: number(f.Margin), U: number(f.U),
 		Origin: f.Origin, Work: f.Book.Work, Edition: f.Book.Edition,
 		Clause: r.Source.Clause, Table: r.Source.Table, Page: r.Source.Page, Confidence: r.Source.Confidence.String(),
-		Missing: make([]string, len(f.Missing)), Why: f.Why, Drivers: []driverJSON{}, At: number(radius(p, r)),
+		Missing: make([]string, len(f.Missing)), Why: f.Why, Drivers: []driverJSON{}, At: number(f.At),
 	}
 	if r.Side != rulebook.MustHold {
 		out.Unit = quantity.SIUnit(r.Dim())

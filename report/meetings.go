@@ -60,11 +60,7 @@ func (t *Text) asks(p *rulebook.Party) string {
 	if math.IsNaN(p.Limit) {
 		return p.Rule.Title
 	}
-	text := p.Rule.Side.String() + " " + hold(quantity.Display(p.Rule.Dim(), p.Limit, 0, true, t.style.Units))
-	if !math.IsNaN(p.At) {
-		text += ", " + hold(distance(quantity.Length(p.At), t.style.Units)) + " from the pin"
-	}
-	return text
+	return bound(p.Rule, p.Limit, quantity.Length(p.At), t.style.Units)
 }
 
 // meetingJSON is a place where rulebooks differ on an opening.

@@ -186,7 +186,7 @@ func (t *Text) Working(p *plan.Plan, f *plan.Finding) error {
 	}
 	t.head("Finding")
 	tab := t.section(16, 14, 14)
-	tab.rows = append(tab.rows, row{cells: []string{verdict(f), found(p, f, t.style.Units), limit(p, f, t.style.Units)}, tint: tintOf(f)})
+	tab.rows = append(tab.rows, row{cells: []string{verdict(f), found(p, f, t.style.Units), limit(f, t.style.Units)}, tint: tintOf(f)})
 	if f.Why != "" {
 		tab.note("because " + f.Why)
 	}

@@ -96,32 +96,24 @@ func yesNo(f plan.Fact) string {
 }
 
 // limit is what the value was held against.
-func limit(p *plan.Plan, f *plan.Finding, units quantity.System) string {
-	r := f.Rule
-	if r.Side == rulebook.MustHold {
+func limit(f *plan.Finding, units quantity.System) string {
+	if f.Rule.Side == rulebook.MustHold {
 		return "must hold"
 	}
 	if math.IsNaN(f.Limit) {
 		return "-"
 	}
-	text := r.Side.String() + " " + hold(quantity.Display(r.Dim(), f.Limit, 0, true, units))
-	if r.At == nil {
-		return text
-	}
-	if at := radius(p, r); at > 0 {
+	return bound(f.Rule, f.Limit, f.At, units)
+}
+
+// bound is a rule's limit in words, with the radius at which a force is taken
+// where that is known.
+func bound(r *rulebook.Rule, limit float64, at quantity.Length, units quantity.System) string {
+	text := r.Side.String() + " " + hold(quantity.Display(r.Dim(), limit, 0, true, units))
+	if at > 0 {
 		text += ", " + hold(distance(at, units)) + " from the pin"
 	}
 	return text
-}
-
-// radius is where a rule turns the judged moment into a force; NaN where it
-// judges none, or the radius is not known.
-func radius(p *plan.Plan, r *rulebook.Rule) quantity.Length {
-	if r.At == nil {
-		return quantity.Length(math.NaN())
-	}
-	at, _ := rulebook.Eval(r.At, p.Known())
-	return quantity.Length(at)
 }
 
 // distance is a length on the leaf, as a tape shows it.

@@ -32,7 +32,7 @@ type Draws struct {
 	row          []float64 // a row of outputs per draw
 	out          []float64 // a column per output
 	order        []int32
-	sorted       []float64
+	finite       []float64 // memory for the values of a summary
 	random       *rand.ChaCha8
 }
 
@@ -63,7 +63,7 @@ func (d *Draws) Prepare(seed uint64, n int, inputs []Input, outs int) error {
 	d.row = resized(d.row, n*outs)
 	d.out = resized(d.out, n*outs)
 	d.order = resized(d.order, n)
-	d.sorted = resized(d.sorted, n)
+	d.finite = resized(d.finite, n)
 	for i := range d.out {
 		d.out[i] = math.NaN()
 	}
