@@ -31,6 +31,7 @@ type reckoner struct {
 	model  swing.Model
 	fit    swing.Fit
 	fitted bool
+	timing timing // of the last closing
 	// reachable tells that the arm reaches 90 degrees by the best estimates.
 	reachable bool
 }
@@ -253,7 +254,7 @@ func leafAngle(m *swing.Model, zone swing.Value) float64 {
 
 // close: how does it shut, left to itself?
 func (k *reckoner) close(m *swing.Model, s *Swing, out []float64) {
-	var timed timing
+	timed := &k.timing
 	timed.set(m.LatchEdge(), k.zoneFrom(out))
 	s.From90 = k.mover.Close(m, 90*q.Degree, timed.marks)
 	for j, angle := range marks {
