@@ -77,18 +77,23 @@ type cautionJSON struct {
 	Text   string `json:"text"`
 }
 
+func cautionsOf(p *plan.Plan) []cautionJSON {
+	out := make([]cautionJSON, len(p.Cautions))
+	for i, c := range p.Cautions {
+		out[i] = cautionJSON(c)
+	}
+	return out
+}
+
 func planOf(p *plan.Plan) planJSON {
 	out := planJSON{
 		ID: p.Opening.ID, Name: p.Opening.Name, Standing: standWords[plan.Stand(p.Findings)].word,
 		Model: modelOf(p), Linkage: linkageOf(p.Resolved.Link), Drive: driveOf(p.Resolved), Conditions: conditionsOf(p.Resolved),
 		Results: resultsOf(p), Findings: make([]findingJSON, len(p.Findings)),
-		Gaps: gapsOf(p), Doubts: doubtsOf(p), Notes: texts(p.Resolved.Notes), Cautions: []cautionJSON{}, Collisions: meetingsOf(p),
+		Gaps: gapsOf(p), Doubts: doubtsOf(p), Notes: texts(p.Resolved.Notes), Cautions: cautionsOf(p), Collisions: meetingsOf(p),
 	}
 	for i := range p.Findings {
 		out.Findings[i] = findingOf(p, &p.Findings[i])
-	}
-	for _, c := range p.Cautions {
-		out.Cautions = append(out.Cautions, cautionJSON(c))
 	}
 	if p.Problem != nil {
 		out.Problem = p.Problem.Error()

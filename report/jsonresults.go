@@ -115,11 +115,12 @@ type budgetJSON struct {
 	Friction number `json:"friction"`
 	Air      number `json:"air"`
 	Plumb    number `json:"plumb"`
+	Drive    number `json:"drive"`
 	Margin   number `json:"margin"`
 }
 
 func budgetOf(b swing.Budget) *budgetJSON {
 	return &budgetJSON{
-		number(b.Closer), number(b.Latch), number(b.Seal), number(b.Friction), number(b.Air), number(b.Plumb), number(b.Margin()),
+		number(b.Closer), number(b.Latch), number(b.Seal), number(b.Friction), number(b.Air), number(b.Plumb), number(b.Drive), number(b.Margin()),
 	}
 }

@@ -42,10 +42,6 @@ type DrivenMark struct {
 // lookAngles are the marks of a Look, in degrees.
 var lookAngles = []quantity.Angle{90, 80, 70, 60, 45, 30, 20, 12, 10, 5, 2, 0}
 
-// nearEdge is the distance from the latch edge at which accessibility standards
-// measure: 25 mm or 1 in.
-const nearEdge = 25 * quantity.Millimetre
-
 // NewLook follows the closing from an angle, above zero and up to 180 degrees.
 // More radii than the usual two may be asked for.
 func NewLook(p *plan.Plan, from quantity.Angle, radii ...quantity.Length) *Look {
@@ -55,7 +51,7 @@ func NewLook(p *plan.Plan, from quantity.Angle, radii ...quantity.Length) *Look 
 		l.Problem = err
 		return l
 	}
-	l.Radii = append([]quantity.Length{quantity.Length(p.Resolved.Handle.Value), m.LatchEdge() - nearEdge}, radii...)
+	l.Radii = append([]quantity.Length{quantity.Length(p.Resolved.Handle.Value), m.StallRadius()}, radii...)
 	angles := []quantity.Angle{from}
 	for _, a := range lookAngles {
 		if a *= quantity.Degree; a < from {

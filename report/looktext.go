@@ -144,6 +144,9 @@ func (t *Text) budget(p *plan.Plan) {
 	line("hinges", -b.Friction, "rub")
 	line("air", -b.Air, pushes(b.Air))
 	line("hinge line", -b.Plumb, pushes(b.Plumb))
+	if b.Drive != 0 {
+		line("operator", -b.Drive, "is turned along, power off")
+	}
 	line("left over", b.Margin(), marginWord(b.Margin()))
 	t.put(tab)
 }

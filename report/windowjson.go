@@ -93,10 +93,7 @@ type changeJSON struct {
 func WindowJSON(to io.Writer, p *plan.Plan, w *plan.Window) error {
 	out := windowJSON{
 		Format: windowFormat, Opening: p.Opening.ID, Demands: []demandJSON{}, Conflicts: []conflictJSON{}, Changes: []changeJSON{},
-		Missing: texts(w.Missing), Left: texts(w.Left), Notes: texts(w.Notes), Cautions: []cautionJSON{},
-	}
-	for _, c := range p.Cautions {
-		out.Cautions = append(out.Cautions, cautionJSON(c))
+		Missing: texts(w.Missing), Left: texts(w.Left), Notes: texts(w.Notes), Cautions: cautionsOf(p),
 	}
 	if len(w.Missing) == 0 {
 		found := w.Open()
@@ -140,14 +137,11 @@ func settingOf(w *plan.Window) *settingJSON {
 	out := &settingJSON{
 		Power: number(b.Power.Setting), SweepSet: number(b.SweepSet), LatchSet: number(b.LatchSet), Margin: number(b.Margin),
 		HandStart: number(w.HandStart), HandOpen: number(w.HandOpen),
-		SweepAt: number(w.SweepSet), LatchAt: number(w.LatchSet),
+		SweepAt: number(w.SweepSet), LatchAt: number(w.LatchSet), Marks: marksOf(w.Marks[:]),
 	}
 	for i := range 2 {
 		out.Sweep[i], out.Latch[i] = number(b.Sweep[i]), number(b.Latch[i])
 		out.SweepTurns[i], out.LatchTurns[i] = number(w.Sweep[i]), number(w.Latch[i])
-	}
-	for _, m := range w.Marks {
-		out.Marks = append(out.Marks, markJSON{number(m.Angle), number(m.Time)})
 	}
 	return out
 }

@@ -3,13 +3,14 @@ package main
 import (
 	"errors"
 	"io"
+	"runtime"
 
 	"swingwright/opening"
 	"swingwright/plan"
 	"swingwright/report"
 )
 
-// ask is what check and swing are asked for alike.
+// ask is what every command that looks at openings is asked for alike.
 type ask struct {
 	job      string
 	openings []string
@@ -47,4 +48,28 @@ func (a *ask) understand(out io.Writer) (*task, error) {
 	}
 	t.art, err = newGallery(a.pictures, t.picked, t.style.Units)
 	return t, err
+}
+
+// askOne is an ask about one opening.
+type askOne struct {
+	ask
+	opening string
+	json    bool
+}
+
+// plan understands the ask and makes the plan of the one opening. wrong is what
+// is known to be wrong with the ask already.
+func (a *askOne) plan(out io.Writer, wrong error) (*task, *plan.Plan, error) {
+	if a.opening != "" {
+		a.openings = []string{a.opening}
+	}
+	t, err := a.understand(out)
+	if err := errors.Join(wrong, err); err != nil {
+		return nil, nil, err
+	}
+	if len(t.picked) != 1 {
+		return nil, nil, problem{what: "which opening?", hint: "add -o and one of " + listed(t.ids())}
+	}
+	t.opt.Workers = runtime.GOMAXPROCS(0)
+	return t, plan.Make(t.picked[0], &t.Sheets, t.books, t.opt), nil
 }

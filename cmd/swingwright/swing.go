@@ -3,22 +3,18 @@ package main
 import (
 	"errors"
 	"fmt"
-	"runtime"
 
 	"github.com/spf13/cobra"
 
-	"swingwright/plan"
 	"swingwright/quantity"
 	"swingwright/report"
 )
 
 // swingFlags are the flags of swing.
 type swingFlags struct {
-	ask
-	opening string
-	at      []string
-	from    string
-	json    bool
+	askOne
+	at   []string
+	from string
 }
 
 func (pr *program) swingCommand() *cobra.Command {
@@ -57,18 +53,10 @@ It judges nothing; check does.`,
 
 func (pr *program) swing(f *swingFlags) error {
 	from, radii, wrong := f.places()
-	if f.opening != "" {
-		f.openings = []string{f.opening}
-	}
-	t, err := f.understand(pr.out)
-	if err := errors.Join(wrong, err); err != nil {
+	t, p, err := f.plan(pr.out, wrong)
+	if err != nil {
 		return err
 	}
-	if len(t.picked) != 1 {
-		return problem{what: "which opening?", hint: "add -o and one of " + listed(t.ids())}
-	}
-	t.opt.Workers = runtime.GOMAXPROCS(0)
-	p := plan.Make(t.picked[0], &t.Sheets, t.books, t.opt)
 	if err := t.art.draw(p); err != nil {
 		return err
 	}

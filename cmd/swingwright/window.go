@@ -1,23 +1,13 @@
 package main
 
 import (
-	"runtime"
-
 	"github.com/spf13/cobra"
 
-	"swingwright/plan"
 	"swingwright/report"
 )
 
-// windowFlags are the flags of window.
-type windowFlags struct {
-	ask
-	opening string
-	json    bool
-}
-
 func (pr *program) windowCommand() *cobra.Command {
-	var f windowFlags
+	var f askOne
 	c := &cobra.Command{
 		Use:   "window JOB -o OPENING",
 		Short: "Find the closer settings that keep everything at once",
@@ -55,19 +45,11 @@ Exit status:
 	return c
 }
 
-func (pr *program) window(f *windowFlags) error {
-	if f.opening != "" {
-		f.openings = []string{f.opening}
-	}
-	t, err := f.understand(pr.out)
+func (pr *program) window(f *askOne) error {
+	t, p, err := f.plan(pr.out, nil)
 	if err != nil {
 		return err
 	}
-	if len(t.picked) != 1 {
-		return problem{what: "which opening?", hint: "add -o and one of " + listed(t.ids())}
-	}
-	t.opt.Workers = runtime.GOMAXPROCS(0)
-	p := plan.Make(t.picked[0], &t.Sheets, t.books, t.opt)
 	w, err := p.Window(&t.Sheets)
 	if err != nil {
 		return problem{what: err.Error(), hint: "mend the job or its sheets"}
