@@ -6,6 +6,7 @@ import (
 	yaml "go.yaml.in/yaml/v4"
 
 	"swingwright/opening"
+	"swingwright/quantity"
 )
 
 // checkRecord checks what the fields of a record say together.
@@ -14,9 +15,11 @@ func (w *walker) checkRecord(n *yaml.Node, v reflect.Value) {
 	case *opening.Reading:
 		w.checkReading(n, *record)
 	case *opening.CloserSheet:
-		w.checkPowers(n, record.Powers)
+		w.checkRising(n, "powers", "size", "sort the powers, weakest first", len(record.Powers),
+			func(i int) quantity.Measured[quantity.Ratio] { return record.Powers[i].Size })
 	case *opening.OperatorSheet:
-		w.checkSpeeds(n, record.Speeds)
+		w.checkRising(n, "speeds", "setting", "sort the speeds, lowest setting first", len(record.Speeds),
+			func(i int) quantity.Measured[quantity.Ratio] { return record.Speeds[i].Setting })
 	case *opening.UseLimits:
 		w.checkSpan(n, "width", record.WidthMin.Known && record.WidthMax.Known && record.WidthMin.Value > record.WidthMax.Value)
 		w.checkSpan(n, "weight", record.WeightMin.Known && record.WeightMax.Known && record.WeightMin.Value > record.WeightMax.Value)
@@ -40,27 +43,15 @@ func (w *walker) checkReading(n *yaml.Node, r opening.Reading) {
 	w.leave()
 }
 
-// checkPowers reports spring settings out of order: between two of them the
-// spring is taken to lie between, which needs them sorted and apart.
-func (w *walker) checkPowers(n *yaml.Node, powers []opening.Power) {
-	list := child(n, "powers")
-	for i := 1; i < len(powers); i++ {
-		if powers[i].Size.Known && powers[i].Size.Value <= powers[i-1].Size.Value {
-			w.enter("powers")
-			w.wrong(list.Content[i], "size "+powers[i].Size.Text+" after "+powers[i-1].Size.Text, "sizes that grow", "sort the powers, weakest first")
-			w.leave()
-		}
-	}
-}
-
-// checkSpeeds reports speed settings out of order, for the same reason.
-func (w *walker) checkSpeeds(n *yaml.Node, speeds []opening.SpeedSetting) {
-	list := child(n, "speeds")
-	for i := 1; i < len(speeds); i++ {
-		a, b := &speeds[i-1], &speeds[i]
-		if b.Setting.Known && b.Setting.Value <= a.Setting.Value {
-			w.enter("speeds")
-			w.wrong(list.Content[i], "setting "+b.Setting.Text+" after "+a.Setting.Text, "settings that grow", "sort the speeds, lowest setting first")
+// checkRising reports the items of a list whose settings, named by their key, are
+// out of order: between two of them what they set is taken to lie between, which
+// needs them sorted and apart.
+func (w *walker) checkRising(n *yaml.Node, list, key, hint string, count int, setting func(int) quantity.Measured[quantity.Ratio]) {
+	items := child(n, list)
+	for i := 1; i < count; i++ {
+		if before, s := setting(i-1), setting(i); s.Known && s.Value <= before.Value {
+			w.enter(list)
+			w.wrong(items.Content[i], key+" "+s.Text+" after "+before.Text, key+"s that grow", hint)
 			w.leave()
 		}
 	}

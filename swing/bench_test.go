@@ -47,7 +47,7 @@ func BenchmarkClosingSciPy(b *testing.B) {
 	}
 	for b.Loop() {
 		if out.NS == nil {
-			if err := askSciPy([]refCase{refOf(m, 0)}, &out, "--time", "5"); err != nil {
+			if err := askSciPy("testdata/closing.py", []refCase{refOf(m, 0)}, &out, "--time", "5"); err != nil {
 				b.Fatal(err)
 			}
 		}

@@ -68,22 +68,76 @@ var python = sync.OnceValue(func() string {
 	return ""
 })
 
-// askSciPy hands cases to testdata/closing.py and reads what it writes into out.
-func askSciPy(cases []refCase, out any, args ...string) error {
+// askSciPy hands cases to a program in testdata and reads what it writes into out.
+func askSciPy(program string, cases, out any, args ...string) error {
 	if python() == "" {
 		return fmt.Errorf("no Python with SciPy found, which the reference runs need; install it (Debian: apt-get install python3-scipy) or pass -short to leave them out")
 	}
-	in, err := json.Marshal(map[string][]refCase{"cases": cases})
+	in, err := json.Marshal(map[string]any{"cases": cases})
 	if err != nil {
 		return err
 	}
-	cmd := exec.Command(python(), append([]string{"testdata/closing.py"}, args...)...)
+	cmd := exec.Command(python(), append([]string{program}, args...)...)
+	cmd.Env = append(os.Environ(), "PYTHONDONTWRITEBYTECODE=1") // one program imports another
 	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
 	text, err := cmd.Output()
 	if err != nil {
-		return fmt.Errorf("testdata/closing.py: %w", err)
+		return fmt.Errorf("%s: %w", program, err)
 	}
 	return json.Unmarshal(text, out)
+}
+
+// motionsBySciPy follows each case by a program in testdata.
+func motionsBySciPy[Case any](program string, cases []Case) ([]refMotion, error) {
+	var out struct{ Motions []refMotion }
+	if err := askSciPy(program, cases, &out); err != nil {
+		return nil, err
+	}
+	if len(out.Motions) != len(cases) {
+		return nil, fmt.Errorf("%s returned %d motions of %d", program, len(out.Motions), len(cases))
+	}
+	return out.Motions, nil
+}
+
+// apart is how far two reckonings of one motion lie apart at worst, and what
+// exceeds the limits.
+func (l limits) apart(got *Motion, marks []Mark, want *refMotion) (off limits, problems []string) {
+	say := func(format string, args ...any) { problems = append(problems, fmt.Sprintf(format, args...)) }
+	if got.End.String() != want.End {
+		say("%v at %.3f° after %.3f s, SciPy: %s at %.3f° after %.3f s", got.End, float64(got.Angle)/deg, got.Time, want.End, want.Angle/deg, want.Time)
+		return off, problems
+	}
+	for i, m := range marks {
+		at := math.NaN()
+		if want.Marks[i] != nil {
+			at = *want.Marks[i]
+		}
+		if math.IsNaN(float64(m.Time)) && math.IsNaN(at) {
+			continue
+		}
+		apart := math.Abs(float64(m.Time) - at)
+		if !(apart <= l.time) {
+			say("%.0f° at %.5f s, SciPy: %.5f s", float64(m.Angle)/deg, m.Time, at)
+		}
+		off.time = max(off.time, apart)
+	}
+	off.energy = math.Abs(float64(got.Energy)/want.Energy - 1)
+	if want.Energy == 0 && got.Energy == 0 {
+		off.energy = 0
+	}
+	if !(off.energy <= l.energy) {
+		say("peak energy %.6g J, SciPy: %.6g J", got.Energy, want.Energy)
+	}
+	off.angle = math.Abs(float64(got.Angle) - want.Angle)
+	if !(off.angle <= l.angle) {
+		say("ends at %.5f°, SciPy: %.5f°", float64(got.Angle)/deg, want.Angle/deg)
+	}
+	return off, problems
+}
+
+// worst is the farther of two in each.
+func (l limits) worst(m limits) limits {
+	return limits{max(l.time, m.time), max(l.energy, m.energy), max(l.angle, m.angle)}
 }
 
 // refOf is a model as the reference reads it.
@@ -160,70 +214,42 @@ var compare = sync.OnceValues(func() ([2]agreement, error) {
 	if err != nil {
 		return both, err
 	}
-	var want struct{ Motions []refMotion }
-	if err := askSciPy(cases, &want); err != nil {
+	want, err := motionsBySciPy("testdata/closing.py", cases)
+	if err != nil {
 		return both, err
-	}
-	if len(want.Motions) != len(cases) {
-		return both, fmt.Errorf("testdata/closing.py returned %d motions of %d", len(want.Motions), len(cases))
 	}
 	for i := range both {
 		mv := Mover{Exact: i == 1}
 		for k := range cases {
 			got, marks := cases[k].ours(&mv)
-			both[i].add(&cases[k], &got, marks, &want.Motions[k])
+			both[i].add(&cases[k], &got, marks, &want[k])
 		}
 	}
 	return both, nil
 })
 
 func (a *agreement) add(c *refCase, got *Motion, marks []Mark, want *refMotion) {
-	fail := func(format string, args ...any) {
-		what := "closing"
-		if c.To != nil {
-			what = "opening"
-		}
-		a.problems = append(a.problems, fmt.Sprintf("%s %d: ", what, c.seed)+fmt.Sprintf(format, args...))
-	}
+	what := "opening"
 	a.ends[got.End]++
 	if c.To != nil {
 		a.openings++
 	} else {
+		what = "closing"
 		a.closings++
 		if got.End.Shut() {
 			a.arms[armKinds[c.seed%uint64(len(armKinds))].name]++
 		}
 	}
-	if got.End.String() != want.End {
-		fail("%v at %.3f° after %.3f s, SciPy: %s at %.3f° after %.3f s", got.End, float64(got.Angle)/deg, got.Time, want.End, want.Angle/deg, want.Time)
-		return
-	}
-	for i, m := range marks {
-		at := math.NaN()
-		if want.Marks[i] != nil {
-			at = *want.Marks[i]
-		}
-		switch off := math.Abs(float64(m.Time) - at); {
-		case math.IsNaN(float64(m.Time)) && math.IsNaN(at):
-		case !(off <= a.limits.time):
-			fail("%.0f° at %.5f s, SciPy: %.5f s", float64(m.Angle)/deg, m.Time, at)
-		default:
+	for _, m := range marks {
+		if !math.IsNaN(float64(m.Time)) {
 			a.marks++
-			a.worst.time = max(a.worst.time, off)
 		}
 	}
-	energy := math.Abs(float64(got.Energy)/want.Energy - 1)
-	if want.Energy == 0 && got.Energy == 0 {
-		energy = 0
+	off, problems := a.limits.apart(got, marks, want)
+	a.worst = a.worst.worst(off)
+	for _, p := range problems {
+		a.problems = append(a.problems, fmt.Sprintf("%s %d: %s", what, c.seed, p))
 	}
-	if !(energy <= a.limits.energy) {
-		fail("peak energy %.6g J, SciPy: %.6g J", got.Energy, want.Energy)
-	}
-	angle := math.Abs(float64(got.Angle) - want.Angle)
-	if !(angle <= a.limits.angle) {
-		fail("ends at %.4f°, SciPy: %.4f°", float64(got.Angle)/deg, want.Angle/deg)
-	}
-	a.worst.energy, a.worst.angle = max(a.worst.energy, energy), max(a.worst.angle, angle)
 }
 
 // Two hundred random closings and sixty openings agree with an independent

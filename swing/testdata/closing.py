@@ -246,6 +246,15 @@ def event(f, direction=0, terminal=True):
     return f
 
 
+def note(passed, marks, edge, run):
+    """Notes when marks were passed; those are the events after the first four, the third is the edge."""
+    for m, times in zip(marks, run.t_events[4:]):
+        if len(times):
+            passed[m] = times[0]
+        elif edge == m and len(run.t_events[2]):
+            passed[m] = run.t[-1]  # the edge is the mark
+
+
 def follow(case, solver):
     leaf = Leaf(case)
     stop = case.get("to", math.inf)
@@ -291,11 +300,7 @@ def follow(case, solver):
             return motion("unfinished")
         t, theta, omega = run.t[-1], run.y[0][-1], run.y[1][-1]
         peak = max([peak, abs(omega)] + [abs(y[1]) for y in run.y_events[3]])
-        for m, times in zip(marks, run.t_events[4:]):
-            if len(times):
-                passed[m] = times[0]
-            elif edge == m and len(run.t_events[2]):
-                passed[m] = t  # the edge is the mark
+        note(passed, marks, edge, run)
         if run.status == 0:
             return motion("timed out")
         if len(run.t_events[0]):

@@ -16,7 +16,7 @@ import sys
 
 from scipy.integrate import solve_ivp
 
-from closing import FINE, LIMIT, SAME, SLOW, Arm, Leaf, event
+from closing import FINE, LIMIT, SAME, SLOW, Arm, Leaf, event, note
 
 OWN = {"arm.pinion_x": "drive.pinion_x", "arm.pinion_y": "drive.pinion_y", "arm.shoe_x": "drive.shoe_x",
        "arm.shoe_y": "drive.shoe_y", "arm.main": "drive.main", "arm.forearm": "drive.forearm",
@@ -138,11 +138,7 @@ def follow(case):
         peak = max([peak, abs(omega)] + [abs(y[1]) for y in run.y_events[3]])
         t, theta, omega = run.t[-1], run.y[0][-1], run.y[1][-1]
         peak = max(peak, abs(omega), max(abs(run.y[1])))
-        for m, times in zip(marks, run.t_events[4:]):
-            if len(times):
-                passed[m] = times[0]
-            elif edge == m and len(run.t_events[2]):
-                passed[m] = t  # the edge is the mark
+        note(passed, marks, edge, run)
         if run.status == 0:
             if rising:
                 continue
