@@ -35,6 +35,15 @@ func Lookup(name string) (ID, bool) {
 	return id, ok
 }
 
+// Names are the names of all facts, in the order of the table.
+func Names() []string {
+	names := make([]string, len(Table))
+	for i := range Table {
+		names[i] = Table[i].Name
+	}
+	return names
+}
+
 // Fact returns the row of the table.
 func (id ID) Fact() *Fact { return &Table[id] }
 

@@ -62,7 +62,7 @@ func (w *walker) checkSpan(n *yaml.Node, what string, crossed bool) {
 	if crossed {
 		w.enter(what + "_min")
 		low, high := child(n, what+"_min"), child(n, what+"_max")
-		w.wrong(low, quote(low.Value), "at most "+high.Value, "the two may be exchanged")
+		w.wrong(low, quantity.Quote(low.Value), "at most "+high.Value, "the two may be exchanged")
 		w.leave()
 	}
 }

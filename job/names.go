@@ -8,6 +8,7 @@ import (
 	yaml "go.yaml.in/yaml/v4"
 
 	"swingwright/fact"
+	"swingwright/quantity"
 )
 
 // A thing is something that has a name in a job: an opening, or a sheet of some
@@ -24,7 +25,7 @@ type reference struct {
 // name notes that the text n names a thing.
 func (w *walker) name(n *yaml.Node, t thing) {
 	if first, again := w.names[t]; again {
-		w.wrong(n, quote(n.Value)+" again", "a name of its own for each "+t.sort, "the other one is at "+first.String())
+		w.wrong(n, quantity.Quote(n.Value)+" again", "a name of its own for each "+t.sort, "the other one is at "+first.String())
 		return
 	}
 	w.names[t] = w.place(n)
@@ -32,7 +33,7 @@ func (w *walker) name(n *yaml.Node, t thing) {
 
 // checkReferences reports names that nothing has.
 func (r *reader) checkReferences() {
-	known := map[string][]string{"fact": factNames()}
+	known := map[string][]string{"fact": fact.Names()}
 	for t := range r.names {
 		known[t.sort] = append(known[t.sort], t.name)
 	}
@@ -45,7 +46,7 @@ func (r *reader) checkReferences() {
 		if _, found := slices.BinarySearch(names, ref.name); found || r.problems.full() {
 			continue
 		}
-		p := Problem{Place: ref.place, Field: ref.field, Found: quote(ref.name), Needed: neededName(ref.sort)}
+		p := Problem{Place: ref.place, Field: ref.field, Found: quantity.Quote(ref.name), Needed: neededName(ref.sort)}
 		if comparisons += len(names); comparisons <= mostComparisons {
 			p.Hint = hintName(ref, names)
 		}
@@ -57,14 +58,6 @@ func (r *reader) checkReferences() {
 // hundredth wrong name in a job of thousands needs no hint more.
 const mostComparisons = 2_000_000
 
-func factNames() []string {
-	names := make([]string, fact.Count)
-	for i := range names {
-		names[i] = fact.ID(i).String()
-	}
-	return names
-}
-
 func neededName(sort string) string {
 	switch sort {
 	case "opening":
@@ -72,12 +65,12 @@ func neededName(sort string) string {
 	case "fact":
 		return "the name of a fact, such as closing.time_90_to_10"
 	}
-	return "the name of " + article(sort) + " sheet"
+	return "the name of " + Article(sort) + " sheet"
 }
 
 func hintName(ref reference, known []string) string {
-	if near := Nearest(ref.name, known); near != "" {
-		return didYouMean(near)
+	if hint := DidYouMean(ref.name, known); hint != "" {
+		return hint
 	}
 	const few = 8
 	switch {

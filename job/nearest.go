@@ -20,6 +20,16 @@ func Nearest(word string, names []string) string {
 	return best
 }
 
+// DidYouMean is the hint that asks whether the nearest name was meant, or "" when
+// none is near enough.
+func DidYouMean(word string, names []string) string {
+	near := Nearest(word, names)
+	if near == "" {
+		return ""
+	}
+	return "did you mean " + near + "?"
+}
+
 var plainer = strings.NewReplacer(" ", "", "-", "", "_", "", ".", "")
 
 func plainly(s string) string { return plainer.Replace(strings.ToLower(s)) }

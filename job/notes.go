@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	yaml "go.yaml.in/yaml/v4"
+
+	"swingwright/quantity"
 )
 
 // deepestNote is how deep notes may be nested; nobody writes deeper by hand.
@@ -85,6 +87,6 @@ func (w *walker) lost(n *yaml.Node) string {
 // checkLost reports text that would be lost.
 func (w *walker) checkLost(n *yaml.Node) {
 	if rest := w.lost(n); rest != "" {
-		w.wrong(n, quote(rest)+", which YAML takes for a comment", "the whole text between quotation marks", "if it is a comment put a space after the #")
+		w.wrong(n, quantity.Quote(rest)+", which YAML takes for a comment", "the whole text between quotation marks", "if it is a comment put a space after the #")
 	}
 }

@@ -36,12 +36,12 @@ func ResolveReading(r opening.Reading) (Reading, error) {
 func resolve(r opening.Reading) (Reading, *Problem) {
 	id, found := fact.Lookup(r.Fact)
 	if !found {
-		return Reading{}, &Problem{Field: "fact", Found: quote(r.Fact), Needed: neededName("fact"),
-			Hint: didYouMean(Nearest(r.Fact, factNames()))}
+		return Reading{}, &Problem{Field: "fact", Found: quantity.Quote(r.Fact), Needed: neededName("fact"),
+			Hint: DidYouMean(r.Fact, fact.Names())}
 	}
 	f := id.Fact()
 	if r.At.Known && f.Dim != quantity.DimTorque && f.Dim != quantity.DimForce {
-		return Reading{}, &Problem{Field: "at", Found: quote(r.At.Text), Needed: "no distance with " + f.Name,
+		return Reading{}, &Problem{Field: "at", Found: quantity.Quote(r.At.Text), Needed: "no distance with " + f.Name,
 			Hint: "a distance belongs to a force"}
 	}
 	switch f.Kind {
@@ -60,8 +60,8 @@ func resolve(r opening.Reading) (Reading, *Problem) {
 func word(id fact.ID, text string, words []string) (Reading, *Problem) {
 	i := slices.Index(words, text)
 	if i < 0 {
-		return Reading{}, &Problem{Field: "value", Found: quote(text), Needed: "one of " + strings.Join(words, ", "),
-			Hint: didYouMean(Nearest(text, words))}
+		return Reading{}, &Problem{Field: "value", Found: quantity.Quote(text), Needed: "one of " + strings.Join(words, ", "),
+			Hint: DidYouMean(text, words)}
 	}
 	return Reading{Fact: id, Value: float64(i), Stated: true}, nil
 }
@@ -73,7 +73,7 @@ func number(id fact.ID, dim quantity.Dimension, text string) (Reading, *Problem)
 		return Reading{Fact: id, Value: x, U: u, Stated: stated}, nil
 	}
 	e := examples[dim]
-	p := &Problem{Field: "value", Found: quote(text), Needed: quantityNoun(dim) + " such as " + e[0] + " or " + e[1], Hint: reason(err)}
+	p := &Problem{Field: "value", Found: quantity.Quote(text), Needed: quantityNoun(dim) + " such as " + e[0] + " or " + e[1], Hint: quantity.Reason(err)}
 	if _, _, _, isForce := quantity.ParseAs(quantity.DimForce, text); dim == quantity.DimTorque && isForce == nil {
 		p.Needed += ", or a force with at"
 		p.Hint = "add at: with the distance from the hinge pin at which the force was read"

@@ -1,11 +1,9 @@
 package job
 
 import (
-	"errors"
 	"reflect"
 	"slices"
 	"strconv"
-	"strings"
 	"time"
 
 	yaml "go.yaml.in/yaml/v4"
@@ -44,12 +42,12 @@ func (w *walker) text(n *yaml.Node, f *field, v reflect.Value) {
 	switch f.form {
 	case "date":
 		if _, err := time.Parse(time.DateOnly, n.Value); err != nil {
-			w.wrong(n, quote(n.Value), "a date such as 2026-11-25", "year, month and day with hyphens")
+			w.wrong(n, quantity.Quote(n.Value), "a date such as 2026-11-25", "year, month and day with hyphens")
 		}
 	case "file":
 		file, wrong := w.inside(n.Value)
 		if wrong != "" {
-			w.wrong(n, quote(n.Value), "a file in the job's folder", wrong)
+			w.wrong(n, quantity.Quote(n.Value), "a file in the job's folder", wrong)
 			return
 		}
 		w.name(n, thing{"file", file})
@@ -65,7 +63,7 @@ func (w *walker) text(n *yaml.Node, f *field, v reflect.Value) {
 func (w *walker) whole(n *yaml.Node, f *field, v reflect.Value) {
 	x, err := strconv.Atoi(n.Value)
 	if err != nil || !f.limit.holds(float64(x)) {
-		w.wrong(n, quote(n.Value), "a whole number, "+f.limit.String(), "")
+		w.wrong(n, quantity.Quote(n.Value), "a whole number, "+f.limit.String(), "")
 		return
 	}
 	v.SetInt(int64(x))
@@ -91,11 +89,11 @@ func (w *walker) quantity(n *yaml.Node, s *shape, f *field, v reflect.Value) {
 	}
 	x, u, stated, err := quantity.ParseAs(s.dim, n.Value)
 	if err != nil {
-		w.wrong(n, quote(n.Value), w.kindOf(s), reason(err))
+		w.wrong(n, quantity.Quote(n.Value), w.kindOf(s), quantity.Reason(err))
 		return
 	}
 	if f != nil && !f.limit.holds(x) {
-		w.wrong(n, quote(n.Value), quantityNoun(s.dim)+" "+f.limit.String(), "")
+		w.wrong(n, quantity.Quote(n.Value), quantityNoun(s.dim)+" "+f.limit.String(), "")
 		return
 	}
 	v.Field(measuredValue).SetFloat(x)
@@ -106,7 +104,7 @@ func (w *walker) quantity(n *yaml.Node, s *shape, f *field, v reflect.Value) {
 
 func (w *walker) choice(n *yaml.Node, s *shape, v reflect.Value) {
 	if !slices.Contains(s.choices, n.Value) {
-		w.wrong(n, quote(n.Value), w.kindOf(s), didYouMean(Nearest(n.Value, s.choices)))
+		w.wrong(n, quantity.Quote(n.Value), w.kindOf(s), DidYouMean(n.Value, s.choices))
 		return
 	}
 	v.SetString(n.Value)
@@ -115,24 +113,8 @@ func (w *walker) choice(n *yaml.Node, s *shape, v reflect.Value) {
 func (w *walker) nominal(n *yaml.Node, v reflect.Value) {
 	width, height, err := quantity.ParseNominal(n.Value)
 	if err != nil {
-		w.wrong(n, quote(n.Value), "a nominal size such as 3070 or 3-0 x 7-0", reason(err))
+		w.wrong(n, quantity.Quote(n.Value), "a nominal size such as 3070 or 3-0 x 7-0", quantity.Reason(err))
 		return
 	}
 	v.Set(reflect.ValueOf(opening.Nominal{Text: n.Value, Width: width, Height: height}))
-}
-
-// reason is what the reader of a quantity says of it, without what we say ourselves.
-func reason(err error) string {
-	var e *quantity.ParseError
-	if errors.As(err, &e) {
-		return strings.TrimSuffix(e.Reason+"; "+e.Hint, "; ")
-	}
-	return err.Error()
-}
-
-func didYouMean(word string) string {
-	if word == "" {
-		return ""
-	}
-	return "did you mean " + word + "?"
 }

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"swingwright/fact"
 	"swingwright/quantity"
 )
 
@@ -144,7 +145,7 @@ func (x *schema) field(f *field) {
 		x.Type, x.Pattern = []string{"string"}, `^[0-9]{4}-[0-9]{2}-[0-9]{2}$`
 	}
 	if f.ref == "fact" {
-		x.Type, x.Enum = []string{"string"}, pointers(factNames())
+		x.Type, x.Enum = []string{"string"}, pointers(fact.Names())
 	}
 	if f.shape.form == wholeForm || f.shape.form == quantityForm && f.shape.dim == quantity.DimRatio {
 		x.limit(f.limit)

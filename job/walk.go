@@ -7,6 +7,8 @@ import (
 	"strings"
 
 	yaml "go.yaml.in/yaml/v4"
+
+	"swingwright/quantity"
 )
 
 // walker fills values from the nodes of one file.
@@ -164,33 +166,16 @@ func describe(n *yaml.Node) string {
 	case yaml.MappingNode:
 		return "fields of its own"
 	}
-	return quote(n.Value)
-}
-
-// quote is a text between quotation marks, curved ones where the text holds an
-// inch mark, so that nothing needs a backslash; a long text is cut.
-func quote(s string) string {
-	const longest = 60
-	if r := []rune(s); len(r) > longest {
-		s = string(r[:longest]) + "…"
-	}
-	quoted := strconv.Quote(s)
-	if strings.ContainsAny(s, `"\\`) {
-		return "“" + quotable.Replace(quoted[1:len(quoted)-1]) + "”"
-	}
-	return quoted
+	return quantity.Quote(n.Value)
 }
 
 // printable is a key as it may stand in a path: quoted unless it is plain.
 func printable(key string) string {
-	if quoted := quote(key); quoted != `"`+key+`"` {
+	if quoted := quantity.Quote(key); quoted != `"`+key+`"` {
 		return quoted
 	}
 	return key
 }
-
-// quotable takes back what strconv.Quote does to inch marks and backslashes.
-var quotable = strings.NewReplacer(`\"`, `"`, `\\`, `\`)
 
 // child returns the value of a key, or nil.
 func child(n *yaml.Node, key string) *yaml.Node {

@@ -41,10 +41,11 @@ func quantityNoun(dim quantity.Dimension) string {
 	case quantity.DimRatio:
 		return "a number"
 	}
-	return article(dim.String())
+	return Article(dim.String())
 }
 
-func article(noun string) string {
+// Article is a noun with its indefinite article.
+func Article(noun string) string {
 	if strings.ContainsRune("aeiou", rune(noun[0])) {
 		return "an " + noun
 	}
@@ -110,8 +111,8 @@ func (w *walker) unknownKey(key *yaml.Node, s *shape) {
 
 // hintKey guesses what was meant by a key that the record s does not have.
 func hintKey(key string, s *shape) string {
-	if near := Nearest(key, keysOf(s)); near != "" {
-		return didYouMean(near)
+	if hint := DidYouMean(key, keysOf(s)); hint != "" {
+		return hint
 	}
 	if near := Nearest(key, allKeys); near != "" {
 		return near + " belongs under " + strings.Join(homesOf(near), " or ")

@@ -82,7 +82,7 @@ func (s *scanner) end(d Dimension, empty bool) *ParseError {
 	case empty:
 		return fault("there is no number where one belongs", "write a number with "+unitChoice(d))
 	case rest != "":
-		return fault(quoted(rest)+" is left over", "write a number and a unit only")
+		return fault(Quote(rest)+" is left over", "write a number and a unit only")
 	}
 	return nil
 }

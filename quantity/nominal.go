@@ -57,11 +57,11 @@ func side(text string) (Length, *ParseError) {
 	value, _, stated, bad := parse(DimLength, text)
 	switch {
 	case bad != nil:
-		return 0, fault(quoted(text)+" is not a length: "+bad.Reason, "write 3070 or 3-0 x 7-0")
+		return 0, fault(Quote(text)+" is not a length: "+bad.Reason, "write 3070 or 3-0 x 7-0")
 	case stated:
 		return 0, fault("a nominal size has no spread", "leave out the ±")
 	case value <= 0:
-		return 0, fault(quoted(text)+" is not above zero", "write 3070 or 3-0 x 7-0")
+		return 0, fault(Quote(text)+" is not above zero", "write 3070 or 3-0 x 7-0")
 	}
 	return Length(value), nil
 }

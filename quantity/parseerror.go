@@ -1,6 +1,7 @@
 package quantity
 
 import (
+	"errors"
 	"strconv"
 	"strings"
 )
@@ -28,22 +29,36 @@ func (e *ParseError) Error() string {
 	if noun == "" {
 		noun = e.Want.noun()
 	}
-	return quoted(e.Text) + " is not " + noun + ": " + e.Reason + "; " + e.Hint
+	return Quote(e.Text) + " is not " + noun + ": " + e.Reason + "; " + e.Hint
 }
 
-// quoted puts the text into quotation marks: curved ones where the text holds
-// an inch mark, so that nothing needs a backslash. A long text is cut.
-func quoted(text string) string {
-	const longest = 60 // bytes; a quantity is far shorter
-	if len(text) > longest {
-		text = strings.ToValidUTF8(text[:longest], "") + "…"
+// Reason is what is wrong with the text of a ParseError and how to mend it,
+// without the text itself; of any other error it is its message.
+func Reason(err error) string {
+	var e *ParseError
+	if errors.As(err, &e) {
+		return strings.TrimSuffix(e.Reason+"; "+e.Hint, "; ")
 	}
-	q := strconv.Quote(text)
-	if strings.Contains(text, `"`) {
-		return "“" + strings.ReplaceAll(q[1:len(q)-1], `\"`, `"`) + "”"
-	}
-	return q
+	return err.Error()
 }
+
+// Quote puts a text that somebody wrote into quotation marks: curved ones where
+// it holds an inch mark or a backslash, so that nothing needs a backslash. A long
+// text is cut.
+func Quote(text string) string {
+	const longest = 60 // characters; a quantity is far shorter
+	if r := []rune(text); len(r) > longest {
+		text = string(r[:longest]) + "…"
+	}
+	quoted := strconv.Quote(text)
+	if strings.ContainsAny(text, `"\`) {
+		return "“" + quotable.Replace(quoted[1:len(quoted)-1]) + "”"
+	}
+	return quoted
+}
+
+// quotable takes back what strconv.Quote does to inch marks and backslashes.
+var quotable = strings.NewReplacer(`\"`, `"`, `\\`, `\`)
 
 // The faults below leave Text and Want to the caller that knows them.
 

@@ -114,11 +114,9 @@ func (t *Text) printed(of *rulebook.Table) {
 		tab.add(cells...)
 	}
 	t.put(tab)
-	t.paragraphAt(2, strings.TrimSpace("Between printed keys the "+pick(of)+" one serves. A cell with ? was not read in published text. "+of.Note))
+	t.paragraphAt(2, strings.TrimSpace("Between printed keys the "+of.Rows.Pick.String()+" one serves. A cell with ? was not read in published text. "+of.Note))
 	t.paragraphAt(2, place(&of.Source)+"; "+confirmed(&of.Source))
 }
-
-func pick(of *rulebook.Table) string { return of.Rows.Pick.String() }
 
 // cell is a cell as printed, with a question mark where it is not confirmed.
 func cell(of *rulebook.Table, i int) string {

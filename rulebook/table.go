@@ -82,7 +82,7 @@ func (t *Table) LookupSure(row, column float64) (value float64, ok bool) {
 	if !ok {
 		return math.NaN(), false
 	}
-	return t.Cells[i], true
+	return t.Cells[i], !math.IsNaN(t.Cells[i])
 }
 
 // beyond is the cell one row further on in the direction of the rows' pick.

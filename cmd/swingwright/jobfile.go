@@ -146,8 +146,8 @@ func (w *work) ids() []string {
 
 // among is the hint for a name that is not among those there are.
 func among(name string, names []string) string {
-	if near := job.Nearest(name, names); near != "" {
-		return "did you mean " + near + "? There are " + listed(names)
+	if hint := job.DidYouMean(name, names); hint != "" {
+		return hint + " There are " + listed(names)
 	}
 	return "there are " + listed(names)
 }

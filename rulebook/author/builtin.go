@@ -9,6 +9,7 @@ import (
 	"sync"
 
 	"swingwright/job"
+	"swingwright/quantity"
 	"swingwright/rulebook"
 )
 
@@ -78,9 +79,9 @@ type NoBook struct {
 
 // Error names the book and the one most likely meant.
 func (e NoBook) Error() string {
-	text := "no rulebook " + quote(e.ID) + " comes with the program"
+	text := "no rulebook " + quantity.Quote(e.ID) + " comes with the program"
 	if e.Nearest != "" {
-		return text + "; " + didYouMean(e.Nearest)
+		return text + "; did you mean " + e.Nearest + "?"
 	}
 	return text + "; name one of " + listed(BuiltinIDs())
 }

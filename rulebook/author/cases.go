@@ -84,7 +84,7 @@ func (r *reader) oneCase(n *yaml.Node, path string, book *rulebook.Book, env rul
 	rule, ok := book.Rule(rec.text("rule"))
 	if !ok {
 		if rec.values["rule"] != nil {
-			rec.bad("rule", "a rule of "+book.ID, didYouMean(job.Nearest(rec.text("rule"), ruleIDs(book))))
+			rec.bad("rule", "a rule of "+book.ID, job.DidYouMean(rec.text("rule"), ruleIDs(book)))
 		}
 		return c
 	}
@@ -115,7 +115,7 @@ func (r *reader) given(n *yaml.Node, path string, env rulebook.Env) {
 	for key, value := range pairs(n) {
 		id, ok := fact.Lookup(key.Value)
 		if !ok {
-			r.wrong(key, path, "the name "+quote(key.Value), "the name of a fact", didYouMean(job.Nearest(key.Value, factNames())))
+			r.wrong(key, path, "the name "+quantity.Quote(key.Value), "the name of a fact", job.DidYouMean(key.Value, fact.Names()))
 			continue
 		}
 		if v, ok := r.valueOf(id, value, path+"."+key.Value); ok {
@@ -143,7 +143,7 @@ func (r *reader) valueOf(id fact.ID, n *yaml.Node, path string) (float64, bool) 
 	}
 	i := slices.Index(words, text)
 	if i < 0 {
-		r.wrong(n, path, quote(text), "one of "+listed(words), didYouMean(job.Nearest(text, words)))
+		r.wrong(n, path, quantity.Quote(text), "one of "+listed(words), job.DidYouMean(text, words))
 	}
 	return float64(i), i >= 0
 }

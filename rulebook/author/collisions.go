@@ -9,6 +9,7 @@ import (
 	yaml "go.yaml.in/yaml/v4"
 
 	"swingwright/job"
+	"swingwright/quantity"
 	"swingwright/rulebook"
 )
 
@@ -42,7 +43,7 @@ func LoadCollisions(fsys fs.FS, name string, books []*rulebook.Book) ([]rulebook
 		path := fmt.Sprintf("collisions[%d]", i)
 		c := b.collision(n, path, books)
 		if c.ID != "" && used[c.ID] {
-			r.wrong(n, path+".id", "the id "+quote(c.ID)+" a second time", "an id of its own", "")
+			r.wrong(n, path+".id", "the id "+quantity.Quote(c.ID)+" a second time", "an id of its own", "")
 		}
 		used[c.ID] = true
 		list = append(list, c)
@@ -84,9 +85,9 @@ func (b *builder) ruleRef(n *yaml.Node, path string, books []*rulebook.Book) (ru
 		if _, ok := book.Rule(rule); ok {
 			return ref, true
 		}
-		b.wrong(n, path, quote(text), "a book and one of its rules, such as ada-2010 closer-sweep", didYouMean(job.Nearest(rule, ruleIDs(book))))
+		b.wrong(n, path, quantity.Quote(text), "a book and one of its rules, such as ada-2010 closer-sweep", job.DidYouMean(rule, ruleIDs(book)))
 		return ref, false
 	}
-	b.wrong(n, path, quote(text), "a book and one of its rules, such as ada-2010 closer-sweep", didYouMean(job.Nearest(id, ids)))
+	b.wrong(n, path, quantity.Quote(text), "a book and one of its rules, such as ada-2010 closer-sweep", job.DidYouMean(id, ids))
 	return ref, false
 }

@@ -2,7 +2,6 @@ package author
 
 import (
 	"cmp"
-	"fmt"
 	"io/fs"
 	"slices"
 	"strings"
@@ -70,13 +69,4 @@ func (r *reader) err() error {
 		r.problems = append(r.problems, job.Problem{Place: last, Found: "more problems after this one", Needed: "these mended first"})
 	}
 	return r.problems
-}
-
-// quote shows a text of the file, cut where it is long.
-func quote(text string) string {
-	const shown = 60
-	if runes := []rune(text); len(runes) > shown {
-		text = string(runes[:shown]) + "…"
-	}
-	return fmt.Sprintf("%q", text)
 }

@@ -67,7 +67,7 @@ func (c *checker) unknownNames(tree *ast.AST) []complaint {
 	visit = func(e ast.Expr) {
 		if name := dotted(e); name != "" {
 			if _, ok := fact.Lookup(name); !ok {
-				bad = append(bad, complaintAt(tree, first(e), "the name "+quote(name), "the name of a fact", didYouMean(job.Nearest(name, factNames()))))
+				bad = append(bad, complaintAt(tree, first(e), "the name "+quantity.Quote(name), "the name of a fact", job.DidYouMean(name, fact.Names())))
 			}
 			return
 		}
@@ -77,7 +77,7 @@ func (c *checker) unknownNames(tree *ast.AST) []complaint {
 		case ast.CallKind:
 			call := e.AsCall()
 			if name := call.FunctionName(); isWord(name) && (call.IsMemberFunction() || !slices.Contains(c.functions, name)) {
-				bad = append(bad, complaintAt(tree, e, "the function "+quote(name), "a function that formulas know", didYouMean(job.Nearest(name, c.functions))))
+				bad = append(bad, complaintAt(tree, e, "the function "+quantity.Quote(name), "a function that formulas know", job.DidYouMean(name, c.functions)))
 			}
 			for _, a := range call.Args() {
 				visit(a)
@@ -107,14 +107,6 @@ func first(e ast.Expr) ast.Expr {
 		e = e.AsSelect().Operand()
 	}
 	return e
-}
-
-func factNames() []string {
-	names := make([]string, len(fact.Table))
-	for i := range fact.Table {
-		names[i] = fact.Table[i].Name
-	}
-	return names
 }
 
 // complaintAt is a complaint about one part of the formula.
@@ -174,7 +166,7 @@ func truth(b bool) float64 {
 func (l *lowering) call(e ast.Expr) rulebook.Expr {
 	s, ok := l.signature(e)
 	if !ok {
-		return l.wrong(e, "a use of "+quote(e.AsCall().FunctionName())+" that could mean several things", "one of known kind", "")
+		return l.wrong(e, "a use of "+quantity.Quote(e.AsCall().FunctionName())+" that could mean several things", "one of known kind", "")
 	}
 	args := e.AsCall().Args()
 	out := rulebook.Expr{Op: s.op, Unit: s.unit, Value: s.factor, Table: s.table}
@@ -210,7 +202,7 @@ func (l *lowering) comparedWord(args []ast.Expr) []rulebook.Expr {
 	choices := left.Fact.Fact().Choices
 	i := slices.Index(choices, string(text))
 	if i < 0 {
-		l.wrong(args[1], "the word "+quote(string(text)), "one of "+strings.Join(choices, ", "), didYouMean(job.Nearest(string(text), choices)))
+		l.wrong(args[1], "the word "+quantity.Quote(string(text)), "one of "+strings.Join(choices, ", "), job.DidYouMean(string(text), choices))
 	}
 	return []rulebook.Expr{left, {Op: rulebook.Word, Kind: fact.Choice, Fact: left.Fact, Value: float64(i)}}
 }

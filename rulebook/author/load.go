@@ -15,6 +15,7 @@ import (
 
 	"swingwright/fact"
 	"swingwright/job"
+	"swingwright/quantity"
 	"swingwright/rulebook"
 )
 
@@ -66,7 +67,7 @@ func (b *builder) book(root *yaml.Node) *rulebook.Book {
 	for i, n := range rec.list("rules") {
 		rule := b.rule(n, fmt.Sprintf("rules[%d]", i))
 		if rule.ID != "" && used[rule.ID] {
-			b.wrong(n, fmt.Sprintf("rules[%d].id", i), "the id "+quote(rule.ID)+" a second time", "an id of its own", "")
+			b.wrong(n, fmt.Sprintf("rules[%d].id", i), "the id "+quantity.Quote(rule.ID)+" a second time", "an id of its own", "")
 		}
 		used[rule.ID] = true
 		book.Rules = append(book.Rules, rule)
@@ -105,7 +106,7 @@ func (rec record) fact(key string) (fact.ID, bool) {
 	}
 	id, ok := fact.Lookup(text)
 	if !ok {
-		rec.bad(key, "the name of a fact", didYouMean(job.Nearest(text, factNames())))
+		rec.bad(key, "the name of a fact", job.DidYouMean(text, fact.Names()))
 	}
 	return id, ok
 }
@@ -115,7 +116,7 @@ func (rec record) word(key string, words []string) int {
 	text := rec.text(key)
 	i := slices.Index(words, text)
 	if i < 0 && text != "" {
-		rec.bad(key, "one of "+listed(words), didYouMean(job.Nearest(text, words)))
+		rec.bad(key, "one of "+listed(words), job.DidYouMean(text, words))
 	}
 	return max(0, i)
 }

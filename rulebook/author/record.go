@@ -7,6 +7,7 @@ import (
 	yaml "go.yaml.in/yaml/v4"
 
 	"swingwright/job"
+	"swingwright/quantity"
 )
 
 // record is a YAML mapping whose keys have been checked.
@@ -27,7 +28,7 @@ func (r *reader) record(n *yaml.Node, path string, need []string, known ...strin
 	for key, value := range pairs(n) {
 		switch {
 		case !slices.Contains(known, key.Value):
-			r.wrong(key, rec.field(""), "the key "+quote(key.Value), "one of "+strings.Join(known, ", "), didYouMean(job.Nearest(key.Value, known)))
+			r.wrong(key, rec.field(""), "the key "+quantity.Quote(key.Value), "one of "+strings.Join(known, ", "), job.DidYouMean(key.Value, known))
 		case rec.values[key.Value] != nil:
 			r.wrong(key, rec.field(key.Value), "the key a second time", "each key once", "")
 		default:
@@ -174,12 +175,5 @@ func describe(n *yaml.Node) string {
 	if n.Value == "" {
 		return ""
 	}
-	return quote(n.Value)
-}
-
-func didYouMean(name string) string {
-	if name == "" {
-		return ""
-	}
-	return "did you mean " + name + "?"
+	return quantity.Quote(n.Value)
 }

@@ -6,6 +6,7 @@ import (
 	yaml "go.yaml.in/yaml/v4"
 
 	"swingwright/fact"
+	"swingwright/job"
 	"swingwright/quantity"
 	"swingwright/rulebook"
 )
@@ -116,6 +117,6 @@ func (b *builder) bound(rec record, side string, rule *rulebook.Rule) {
 	rule.Limit = b.formula(rec, side, d)
 	rule.Sure = b.formula(rec, "sure", d)
 	if rec.text(side) == "" {
-		rec.wrong(rec.values[side], rec.field(side), "", article(d.String())+", as a quantity or a formula", "")
+		rec.wrong(rec.values[side], rec.field(side), "", job.Article(d.String())+", as a quantity or a formula", "")
 	}
 }

@@ -31,7 +31,7 @@ func (b *builder) tables(rec record) []*rulebook.Table {
 		path := "tables." + key.Value
 		switch {
 		case !tablePattern.MatchString(key.Value) || b.taken(key.Value):
-			b.wrong(key, path, "the name "+quote(key.Value), "small letters, digits and _, and no name that formulas already know", "formulas call a table by its name")
+			b.wrong(key, path, "the name "+quantity.Quote(key.Value), "small letters, digits and _, and no name that formulas already know", "formulas call a table by its name")
 		case slices.ContainsFunc(list, func(t *rulebook.Table) bool { return t.ID == key.Value }):
 			b.wrong(key, path, "the name a second time", "a name of its own", "")
 		case len(list) >= mostRules:
@@ -92,7 +92,7 @@ func (r *reader) inSI(n *yaml.Node, path, unit string, d quantity.Dimension) (fl
 	text := r.scalar(n, path)
 	v, err := strconv.ParseFloat(text, 64)
 	if err != nil || math.IsInf(v, 0) || math.IsNaN(v) {
-		r.wrong(n, path, quote(text), "a number, in the unit given above", "")
+		r.wrong(n, path, quantity.Quote(text), "a number, in the unit given above", "")
 		return 0, false
 	}
 	if unit == "" || unit == plainNumber {
@@ -100,7 +100,7 @@ func (r *reader) inSI(n *yaml.Node, path, unit string, d quantity.Dimension) (fl
 	}
 	si, err := quantity.FromUnit(d, v, unit)
 	if err != nil {
-		r.wrong(n, path, quote(text), "a number of "+unit, err.Error())
+		r.wrong(n, path, quantity.Quote(text), "a number of "+unit, err.Error())
 	}
 	return si, err == nil
 }
@@ -124,7 +124,7 @@ func (b *builder) axis(n *yaml.Node, path string) rulebook.Axis {
 	for i, e := range entries {
 		v, ok := b.inSI(e, fmt.Sprintf("%s.at[%d]", path, i), a.Unit, a.Dim)
 		if ok && i > 0 && len(a.At) == i && v <= a.At[i-1] {
-			b.wrong(e, fmt.Sprintf("%s.at[%d]", path, i), quote(e.Value), "entries that rise", "")
+			b.wrong(e, fmt.Sprintf("%s.at[%d]", path, i), quantity.Quote(e.Value), "entries that rise", "")
 		}
 		if ok {
 			a.At = append(a.At, v)
@@ -216,7 +216,7 @@ func (b *builder) entry(a *rulebook.Axis, n *yaml.Node, path string) (int, bool)
 	}
 	i := slices.Index(a.At, v)
 	if i < 0 {
-		b.wrong(n, path, quote(n.Value), "one of the printed keys", "")
+		b.wrong(n, path, quantity.Quote(n.Value), "one of the printed keys", "")
 	}
 	return i, i >= 0
 }

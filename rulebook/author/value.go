@@ -8,6 +8,7 @@ import (
 	yaml "go.yaml.in/yaml/v4"
 
 	"swingwright/fact"
+	"swingwright/job"
 	"swingwright/quantity"
 	"swingwright/rulebook"
 )
@@ -107,21 +108,13 @@ func (r *reader) amount(n *yaml.Node, field, text string, d quantity.Dimension) 
 	v, _, spread, err := quantity.ParseAs(d, text)
 	switch {
 	case err != nil:
-		r.wrong(n, field, quote(text), article(d.String())+", as a quantity or a formula", reason(err))
+		r.wrong(n, field, quantity.Quote(text), job.Article(d.String())+", as a quantity or a formula", quantity.Reason(err))
 		return 0, false
 	case spread:
-		r.wrong(n, field, quote(text), "a quantity without a spread", "a limit is exact; spreads belong to what is measured")
+		r.wrong(n, field, quantity.Quote(text), "a quantity without a spread", "a limit is exact; spreads belong to what is measured")
 		return 0, false
 	}
 	return v, true
-}
-
-// reason is what package quantity says is wrong, without the text itself.
-func reason(err error) string {
-	if p, ok := err.(*quantity.ParseError); ok {
-		return strings.TrimSuffix(p.Reason+"; "+p.Hint, "; ")
-	}
-	return err.Error()
 }
 
 // placeIn maps a place in a formula (line from 1, column from 0, in characters)

@@ -5,6 +5,8 @@ import (
 	"strings"
 
 	"cel.dev/cel-go/cel"
+
+	"swingwright/job"
 )
 
 var (
@@ -105,12 +107,5 @@ func kindInWords(t string) string {
 	case m[1] == "<A>":
 		return "a quantity"
 	}
-	return article(strings.ReplaceAll(m[1], "_", " "))
-}
-
-func article(noun string) string {
-	if strings.ContainsRune("aeiou", rune(noun[0])) {
-		return "an " + noun
-	}
-	return "a " + noun
+	return job.Article(strings.ReplaceAll(m[1], "_", " "))
 }
