@@ -38,7 +38,11 @@ func Window(p *plan.Plan, w *plan.Window, sys quantity.System) *draw.Scene {
 	b.markers(p, w)
 	g.Add(b.words...) // on top, so that no line runs through them
 	g.y -= 14
-	g.say("Bar: the demand holds at these powers, the valves set to fit. Between the two solid upright lines every demand holds.")
+	key := "Bar: the demand holds at these powers, the valves set to fit."
+	if w.Open() {
+		key += " Between the two solid upright lines every demand holds."
+	}
+	g.say(key)
 	g.say("Best estimates, with nothing kept back for their spread: set it, measure it, check it.")
 	return g.done()
 }
@@ -115,13 +119,13 @@ func (b *bars) markers(p *plan.Plan, w *plan.Window) {
 		x := b.upright(float64(w.Best.Power.Setting), b.top+2, draw.Style{Width: 0.4, Dash: []float64{3, 1.5}})
 		b.page.Add(draw.Path{Closed: true, Style: draw.Style{Width: 0.3, Fill: draw.Ink}, Title: "choose",
 			Points: []draw.Point{{X: x - 1.6, Y: b.top + 4.8}, {X: x + 1.6, Y: b.top + 4.8}, {X: x, Y: b.top + 2}}})
-		b.word(x, b.top+5.6, fmt.Sprintf("choose %.1f", w.Best.Power.Setting))
+		b.word(x, b.top+2.6, fmt.Sprintf("choose %.1f", w.Best.Power.Setting))
 	}
 	size := p.Resolved.Size
 	if size.Known && size.Value >= b.low && size.Value <= b.high {
 		x := b.upright(size.Value, b.top+9.5, draw.Style{Width: 0.3, Dash: []float64{0.8, 1.2}})
 		b.page.Add(draw.Rectangle(draw.Point{X: x - 1.3, Y: b.top + 9.5}, draw.Point{X: x + 1.3, Y: b.top + 12.1}, draw.Style{Width: 0.5, Fill: draw.White}))
-		b.word(x, b.top+9.3, fmt.Sprintf("found at %.3g", size.Value))
+		b.word(x, b.top+9.5, fmt.Sprintf("found at %.3g", size.Value))
 	}
 }
 
