@@ -8,8 +8,9 @@ import (
 )
 
 // table lays out rows in columns. A column is as wide as its widest cell; where
-// the page is too narrow the widest column gives way first, down to its least
-// width, and its cells wrap between words.
+// the page is too narrow the widest column gives way first, and its cells wrap
+// between words. Only where that does not suffice do columns narrower than their
+// longest word break it, down to their least width.
 type table struct {
 	indent int
 	width  int   // of the page, characters
@@ -81,32 +82,48 @@ func (t *table) writeRow(w *bufio.Writer, r row, widths []int, colour bool) {
 
 // widths are the widths of the columns.
 func (t *table) widths() []int {
-	widths := make([]int, len(t.least))
-	total := t.indent - gap
+	widths, whole := make([]int, len(t.least)), make([]int, len(t.least))
+	copy(whole, t.least)
 	for _, r := range t.rows {
 		if r.note {
 			continue
 		}
 		for i, text := range r.cells {
 			widths[i] = max(widths[i], utf8.RuneCountInString(text))
+			for _, word := range words(text) {
+				whole[i] = max(whole[i], utf8.RuneCountInString(word))
+			}
 		}
 	}
+	t.narrow(widths, whole)
+	t.narrow(widths, t.least)
+	return widths
+}
+
+// narrow takes from the widest columns what the page has no room for, as far as
+// the least widths allow.
+func (t *table) narrow(widths, least []int) {
+	total := t.indent - gap
 	for _, width := range widths {
 		total += width + gap
 	}
 	for ; total > t.width; total-- {
 		widest := -1
 		for i, width := range widths {
-			if width > t.least[i] && (widest < 0 || width > widths[widest]) {
+			if width > least[i] && (widest < 0 || width > widths[widest]) {
 				widest = i
 			}
 		}
 		if widest < 0 {
-			break
+			return
 		}
 		widths[widest]--
 	}
-	return widths
+}
+
+// words are the parts of a text between which a line may break.
+func words(text string) []string {
+	return strings.FieldsFunc(text, func(r rune) bool { return r != '\u00a0' && unicode.IsSpace(r) })
 }
 
 // hold keeps a text such as "3.5 s" on one line.
@@ -125,7 +142,7 @@ func wrap(text string, width int) []string {
 		lines = append(lines, strings.ReplaceAll(line, noBreak, " "))
 		line, used = "", 0
 	}
-	for _, word := range strings.FieldsFunc(text, func(r rune) bool { return r != '\u00a0' && unicode.IsSpace(r) }) {
+	for _, word := range words(text) {
 		word = strings.Map(printable, word)
 		size := utf8.RuneCountInString(word)
 		if used > 0 && used+1+size > width {
