@@ -31,6 +31,9 @@ var examples = map[quantity.Dimension][2]string{
 	quantity.DimSquareDamping: {"30 N·m·s²/rad²", "30 N·m·s²/rad²"},
 	quantity.DimViscosity:     {"15 cSt", "15 mm²/s"},
 	quantity.DimTurns:         {"1-1/4 turns", "2 turns"},
+	quantity.DimSpeed:         {"15 mph", "7 m/s"},
+	quantity.DimVoltage:       {"24 V", "12 V"},
+	quantity.DimCurrent:       {"0.5 A", "250 mA"},
 }
 
 // quantityNoun is the kind of quantity with its article.

@@ -25,6 +25,9 @@ var dimensionNames = [dimensions]string{
 	DimSquareDamping: "square damping",
 	DimViscosity:     "viscosity",
 	DimTurns:         "turns",
+	DimSpeed:         "speed",
+	DimVoltage:       "voltage",
+	DimCurrent:       "current",
 }
 
 // Dimensions lists every kind of quantity, in a fixed order.

@@ -75,6 +75,9 @@ func TestFormatWithoutSpread(t *testing.T) {
 		{DimTurns, 1.25, "1-1/4 turns", "1-1/4 turns"},
 		{DimTurns, 0.3, "0.3 turns", "0.3 turns"},
 		{DimTurns, 0, "0 turns", "0 turns"},
+		{DimSpeed, 4.4704, "10 mph", "4.47 m/s"},
+		{DimVoltage, 24, "24 V", "24 V"},
+		{DimCurrent, 0.25, "0.25 A", "0.25 A"},
 	} {
 		us, si := Display(c.d, c.value, 0, true, US), Display(c.d, c.value, 0, true, SI)
 		if us != c.us || si != c.si {

@@ -54,6 +54,10 @@ func TestSpellings(t *testing.T) {
 		{DimViscosity, "mm²/s", `mm²/s|mm2/s`},
 		{DimViscosity, "cSt", `cSt|cst|CST`},
 		{DimTurns, "turn", `turn|turns|rev`},
+		{DimSpeed, "mph", `mph|mi/h|miles/hour`},
+		{DimSpeed, "m/s", `m/s|m / s|m per s`},
+		{DimCurrent, "mA", `mA|milliamps`},
+		{DimVoltage, "V", `V|volts`},
 		{DimRatio, "%", `%|percent`},
 	} {
 		for spelling := range strings.SplitSeq(c.spellings, "|") {

@@ -47,6 +47,7 @@ func TestParseOtherQuantities(t *testing.T) {
 		{DimTorque, "40 lbf·in", 4.519392}, {DimEnergy, "1.25 lbf·ft", 1.6947725}, {DimPressure, "0.05 in. w.g.", 12.454445},
 		{DimAngle, "90°", math.Pi / 2}, {DimTime, "1 min 30 s", 90}, {DimTime, "1 h 5 min 3 s", 3903}, {DimTime, "250 ms", 0.25},
 		{DimTemperature, "68 °F", 293.15}, {DimTemperature, "-20 °C", 253.15}, {DimTurns, "1-1/4 turns", 1.25},
+		{DimSpeed, "10 mph", 4.4704}, {DimSpeed, "2 ft/s", 0.6096}, {DimSpeed, "36 km/h", 10}, {DimVoltage, "24 V", 24}, {DimCurrent, "300 mA", 0.3},
 		{DimRatio, "0.35", 0.35}, {DimRatio, "35 %", 0.35}, {DimRatio, "1/4", 0.25}, {DimRatio, "-1", -1},
 		{DimViscosity, "1e-5 m²/s", 1e-5}, {DimViscosity, "1E-5 m²/s", 1e-5}, {DimArealDensity, "3.27 lb/ft²", 15.96554},
 	} {

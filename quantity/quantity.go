@@ -50,6 +50,12 @@ type (
 	Viscosity float64
 	// Turns counts turns of a screw, whole and parts, from closed.
 	Turns float64
+	// Speed is a speed along a line in metres per second.
+	Speed float64
+	// Voltage is an electric tension in volts.
+	Voltage float64
+	// Current is an electric current in amperes.
+	Current float64
 	// Ratio is a pure number, such as an efficiency.
 	Ratio float64
 )
@@ -79,6 +85,9 @@ const (
 	DimSquareDamping
 	DimViscosity
 	DimTurns
+	DimSpeed
+	DimVoltage
+	DimCurrent
 	dimensions // how many there are
 )
 
@@ -102,6 +111,9 @@ func (Damping) Dimension() Dimension       { return DimDamping }
 func (SquareDamping) Dimension() Dimension { return DimSquareDamping }
 func (Viscosity) Dimension() Dimension     { return DimViscosity }
 func (Turns) Dimension() Dimension         { return DimTurns }
+func (Speed) Dimension() Dimension         { return DimSpeed }
+func (Voltage) Dimension() Dimension       { return DimVoltage }
+func (Current) Dimension() Dimension       { return DimCurrent }
 func (Ratio) Dimension() Dimension         { return DimRatio }
 
 // Units to multiply in and divide out: 36 * quantity.Inch, l / quantity.Inch.
@@ -141,6 +153,14 @@ const (
 	// InchOfWater is the conventional inch of water gauge (NIST SP 811, 2008, B.8: 249.0889 Pa);
 	// exact as 25.4 mm of water of 1000 kg/m³ under standard gravity.
 	InchOfWater Pressure = 249.08891
+
+	// FootPerSecond is exact (NIST SP 811, 2008, B.8).
+	FootPerSecond Speed = 0.3048
+	// MilePerHour is exact: the international mile of 5280 ft (NIST SP 811, 2008, B.8).
+	MilePerHour Speed = 5280 * 0.3048 / 3600
+
+	Volt   Voltage = 1
+	Ampere Current = 1
 
 	// Celsius0 is 0 degrees Celsius.
 	Celsius0 Temperature = 273.15

@@ -173,5 +173,16 @@ var table = []unit{
 	is(DimViscosity, inSI, "mm²/s", 2, 1, 1e6, "sq·mm/s"),
 	is(DimViscosity, inSI, "m²/s", 8, 1, 1, "sq·m/s"),
 
+	// NIST SP 811 (2008), B.8: mile per hour, 0.447 04 m/s; foot per second, 0.3048 m/s.
+	is(DimSpeed, inUS, "mph", 1, 44704, 1e5, "mi/h mile/h miles/h mile/hour miles/hour"),
+	is(DimSpeed, inUS, "ft/s", 2, 3048, 1e4, "ft/sec feet/s feet/sec feet/second foot/s"),
+	is(DimSpeed, inSI, "m/s", 2, 1, 1, "m/sec metre/s metres/s meter/s meters/s"),
+	is(DimSpeed, inSI, "km/h", 1, 10, 36, "km/hr kph"),
+
+	is(DimVoltage, inSI|inUS, "V", 2, 1, 1, "volt volts Vdc Vac V·dc V·ac"),
+	is(DimVoltage, inSI|inUS, "mV", 0, 1, 1000, "millivolt millivolts"),
+	is(DimCurrent, inSI|inUS, "A", 3, 1, 1, "amp amps ampere amperes"),
+	is(DimCurrent, inSI|inUS, "mA", 0, 1, 1000, "milliamp milliamps milliampere milliamperes"),
+
 	is(DimTurns, inSI|inUS, "turn", 3, 1, 1, "turns rev revs revolution revolutions"),
 }

@@ -20,13 +20,13 @@ func feet(l q.Length) float64 { return float64(l / q.Foot) }
 
 // example is the trade's worked example: actuator 5 ft away, 3 ft to be clear,
 // a chair of 4 ft: 12 ft.
-func example(v Speed) Walk {
+func example(v q.Speed) Walk {
 	return Walk{Actuator: 5 * q.Foot, Clear: 3 * q.Foot, Person: Chair, Speed: v}
 }
 
 func TestWalkOfTheWorkedExample(t *testing.T) {
 	for _, c := range []struct {
-		v    Speed
+		v    q.Speed
 		want float64
 	}{{Frail, 8.0}, {Wheelchair, 6.0}, {Brisk, 4.8}} {
 		near(t, "time", float64(example(c.v).Time()), c.want, 1e-12)
@@ -58,7 +58,7 @@ func TestAdviceOfTheWorkedExample(t *testing.T) {
 func TestAdviceIsExact(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-		w := Walk{q.Length(r("actuator", 0, 6)), q.Length(r("clear", 0, 3)), q.Length(r("person", 0.3, 1.5)), Speed(r("speed", 0.2, 2))}
+		w := Walk{q.Length(r("actuator", 0, 6)), q.Length(r("clear", 0, 3)), q.Length(r("person", 0.3, 1.5)), q.Speed(r("speed", 0.2, 2))}
 		c := Cycle{q.Time(r("opening", 2, 8)), q.Time(r("hold", 0, 30)), q.Time(r("usable", 0, 4))}
 		spare := q.Time(r("spare", 0, 3))
 		a := Advise(w, c, spare)
@@ -153,7 +153,7 @@ func TestDelaysBetweenEarliestAndLatestSuit(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		r := func(name string, low, high float64) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 		c := Cycle{q.Time(r("opening", 2, 8)), q.Time(r("hold", 5, 30)), q.Time(r("usable", 0, 4))}
-		v := Vestibule{A: c, B: c, Gap: q.Length(r("gap", 1.2, 6)), Person: Chair, Clear: q.Length(r("clear", 0, 1)), Speed: Speed(r("speed", 0.3, 1.5))}
+		v := Vestibule{A: c, B: c, Gap: q.Length(r("gap", 1.2, 6)), Person: Chair, Clear: q.Length(r("clear", 0, 1)), Speed: q.Speed(r("speed", 0.3, 1.5))}
 		low, high := v.Earliest(), v.Latest()
 		if low > high {
 			return

@@ -14,7 +14,7 @@ type Vestibule struct {
 	Gap    quantity.Length // from door to door
 	Person quantity.Length // front to back
 	Clear  quantity.Length // beyond a doorway until out of its leaf's way
-	Speed  Speed
+	Speed  quantity.Speed
 	Delay  quantity.Time // from the press to the start of B
 	Inside bool          // an actuator between the doors opens either of them
 	// Swing is the width of leaf that swings into the room between the doors,

@@ -10,17 +10,11 @@ import (
 	"swingwright/quantity"
 )
 
-// Speed is a person's speed in metres per second.
-type Speed float64
-
-// FootPerSecond is exact (NIST SP 811, 2008, B.8).
-const FootPerSecond Speed = 0.3048
-
 // Speeds of people (common practice, from memory).
 const (
-	Frail      = 1.5 * FootPerSecond
-	Wheelchair = 2 * FootPerSecond
-	Brisk      = 2.5 * FootPerSecond
+	Frail      = 1.5 * quantity.FootPerSecond
+	Wheelchair = 2 * quantity.FootPerSecond
+	Brisk      = 2.5 * quantity.FootPerSecond
 )
 
 // Chair is the length of a person in a wheelchair, 4 ft: the long side of the
@@ -33,7 +27,7 @@ type Walk struct {
 	Actuator quantity.Length // from the actuator to the doorway
 	Clear    quantity.Length // through the doorway and out of the leaf's way
 	Person   quantity.Length // from front to back, with chair, walker or cart
-	Speed    Speed
+	Speed    quantity.Speed
 }
 
 // Path is how far the person's front goes until the back is clear.
@@ -43,7 +37,7 @@ func (w Walk) Path() quantity.Length { return w.Actuator + w.Clear + w.Person }
 // The person is taken to start at once and not to wait for the leaf.
 func (w Walk) Time() quantity.Time { return over(w.Path(), w.Speed) }
 
-func over(path quantity.Length, speed Speed) quantity.Time {
+func over(path quantity.Length, speed quantity.Speed) quantity.Time {
 	return quantity.Time(float64(path) / float64(speed))
 }
 
@@ -61,7 +55,7 @@ func length(what string, l quantity.Length) error {
 	return nil
 }
 
-func speed(v Speed) error {
+func speed(v quantity.Speed) error {
 	if !(v > 0) || math.IsInf(float64(v), 0) {
 		return fmt.Errorf("speed of %g m/s: give one above zero, such as 0.46 m/s for a frail person", float64(v))
 	}

@@ -11,12 +11,6 @@ import (
 	"swingwright/quantity"
 )
 
-// Speed is the speed of the wind in metres per second.
-type Speed float64
-
-// MilePerHour is exact: the international mile of 5280 ft (NIST SP 811, 2008, B.8).
-const MilePerHour Speed = 5280 * 0.3048 / 3600
-
 // stack is Δp·T/h of the stack effect, Pa·K/m: SFPE Handbook, Eq. 50.1, as
 // restated; the ASHRAE smoke-control formula has the same. It holds at an
 // atmosphere of about 101.2 kPa.
@@ -48,7 +42,7 @@ const (
 // Wind is the pressure of the wind on a wall: p = C_w·0.600·V² (ASHRAE, SFPE,
 // NFPA 92A; from memory), which is half the air's density, 1.2 kg/m³, times the
 // square of the speed. A negative coefficient is suction.
-func Wind(coefficient quantity.Ratio, speed Speed) quantity.Pressure {
+func Wind(coefficient quantity.Ratio, speed quantity.Speed) quantity.Pressure {
 	return quantity.Pressure(float64(coefficient) * 0.600 * float64(speed) * float64(speed))
 }
 

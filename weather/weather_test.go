@@ -50,11 +50,11 @@ func TestStackAtSeaLevelIsStack(t *testing.T) {
 // Wind, as the handbooks' worked examples have it.
 func TestWindOfWorkedExamples(t *testing.T) {
 	// 35 mph and 0.8: 0.472 in of water, by 4.82e-4·V² in US units
-	near(t, "35 mph", float64(Wind(0.8, 35*MilePerHour)/q.InchOfWater), 0.472, 0.001)
+	near(t, "35 mph", float64(Wind(0.8, 35*q.MilePerHour)/q.InchOfWater), 0.472, 0.001)
 	// 15.6 m/s: 116.8 Pa; the text prints 117
 	near(t, "15.6 m/s", float64(Wind(Windward, 15.6)), 116.8, 0.05)
 	// 20 mph, whole stagnation pressure: 1.02 lbf/ft² by 0.00256·V², 0.197 in of water
-	twenty := Wind(Full, 20*MilePerHour)
+	twenty := Wind(Full, 20*q.MilePerHour)
 	perFoot := float64(q.PoundForce) / (0.3048 * 0.3048)
 	near(t, "20 mph", float64(twenty)/perFoot, 0.00256*400, 0.025)
 	// In inches of water the two US forms disagree: 4.82e-4·V² gives 0.193 as here,
@@ -108,8 +108,8 @@ func TestWindAndEdgeForceTable(t *testing.T) {
 	// The wind at whole stagnation pressure, with 0.600, rounded to 1 Pa; its
 	// forces to 0.1 lbf.
 	pascals := []float64{3, 12, 27, 48, 108}
-	for i, mph := range []Speed{5, 10, 15, 20, 30} {
-		dp := Wind(Full, mph*MilePerHour)
+	for i, mph := range []q.Speed{5, 10, 15, 20, 30} {
+		dp := Wind(Full, mph*q.MilePerHour)
 		near(t, "wind", float64(dp), pascals[i], 0.5)
 		near(t, "force of wind", force(dp), []float64{0.7, 2.6, 5.9, 10.5, 23.7}[i], 0.11)
 	}

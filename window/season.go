@@ -19,7 +19,7 @@ type Month struct {
 	// Known, if given, is the pressure itself, in place of the stack's; the
 	// wind's is added to either. Positive pushes inward.
 	Known *quantity.Pressure
-	Wind  weather.Speed
+	Wind  quantity.Speed
 	Face  quantity.Ratio // pressure coefficient of the wall; below zero it is sucked outward
 	// Oil is the temperature of the closer; zero stands for Indoors.
 	Oil quantity.Temperature

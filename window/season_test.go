@@ -156,7 +156,7 @@ func TestMiddle(t *testing.T) {
 func TestYearCollectsProblems(t *testing.T) {
 	y := year()
 	y.Months[1].Outdoors = -5 // degrees for kelvins
-	y.Months[3].Wind, y.Months[3].Face = weather.Speed(math.NaN()), 1
+	y.Months[3].Wind, y.Months[3].Face = quantity.Speed(math.NaN()), 1
 	y.From, y.Peak = nil, -1
 	_, err := y.Demands()
 	for _, part := range []string{"March: outdoors", "July: pressure", "no angle", "energies"} {
