@@ -16,6 +16,8 @@ type Job struct {
 	OwnRules   []string          `key:"own_rules" form:"file" doc:"Files with rules of your own, beside this file."`
 	SheetFiles []string          `key:"sheet_files" form:"file" doc:"Files with hardware sheets, beside this file."`
 	Sheets     opening.Sheets    `key:"sheets" doc:"Hardware sheets copied from the makers' papers."`
+	Climate    opening.Climate   `key:"climate" doc:"The weather of the place, month by month, for openings to the outdoors."`
+	Groups     []opening.Group   `key:"groups" doc:"Openings that work together: pairs, double egress, vestibules."`
 	Openings   []opening.Opening `key:"openings" need:"yes" doc:"The openings, each with a hyphen before its first field."`
 	Notes      map[string]any    `key:"notes" doc:"Anything else about the job; kept as it is."`
 }

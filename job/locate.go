@@ -54,6 +54,9 @@ func (x *Index) place(n *yaml.Node) Place { return Place{x.file, n.Line, n.Colum
 func (x *Index) same(openings, n *yaml.Node) *yaml.Node {
 	name := child(n, "same_as")
 	if name == nil {
+		name = child(n, "in_place_of")
+	}
+	if name == nil {
 		return nil
 	}
 	for _, o := range openings.Content {

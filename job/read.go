@@ -63,6 +63,10 @@ func (r *reader) readSheets(j *Job) {
 		j.Sheets.Latches = append(j.Sheets.Latches, s.Latches...)
 		j.Sheets.Seals = append(j.Sheets.Seals, s.Seals...)
 		j.Sheets.Operators = append(j.Sheets.Operators, s.Operators...)
+		j.Sheets.Locks = append(j.Sheets.Locks, s.Locks...)
+		j.Sheets.Strikes = append(j.Sheets.Strikes, s.Strikes...)
+		j.Sheets.Actuators = append(j.Sheets.Actuators, s.Actuators...)
+		j.Sheets.Supplies = append(j.Sheets.Supplies, s.Supplies...)
 	}
 }
 

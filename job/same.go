@@ -1,6 +1,7 @@
 package job
 
 import (
+	"cmp"
 	"fmt"
 	"reflect"
 	"slices"
@@ -9,7 +10,8 @@ import (
 	"swingwright/opening"
 )
 
-// takeOver fills in the fields that openings take over from others by same_as.
+// takeOver fills in the fields that openings take over from others by same_as or
+// in_place_of.
 func (r *reader) takeOver(openings []opening.Opening) {
 	index := make(map[string]int, len(openings))
 	for i := range openings {
@@ -43,10 +45,11 @@ func (r *reader) follow(openings []opening.Opening, index map[string]int, done [
 
 // target is the opening that another is the same as, if there is one.
 func target(openings []opening.Opening, index map[string]int, heir int) (int, bool) {
-	if openings[heir].SameAs == "" {
+	from := cmp.Or(openings[heir].SameAs, openings[heir].InPlaceOf)
+	if from == "" {
 		return 0, false
 	}
-	i, found := index[openings[heir].SameAs]
+	i, found := index[from]
 	return i, found
 }
 
@@ -59,7 +62,11 @@ func (r *reader) circle(openings []opening.Opening, chain []int) {
 		names = append(names, openings[i].ID)
 	}
 	names = append(names, names[0])
-	field := fmt.Sprintf("openings[%d].same_as", chain[0])
+	key := "same_as"
+	if openings[chain[0]].SameAs == "" {
+		key = "in_place_of"
+	}
+	field := fmt.Sprintf("openings[%d].%s", chain[0], key)
 	p := Problem{Field: field, Found: "a circle, " + strings.Join(names, " → "), Needed: "a chain that ends",
 		Hint: "one of them has to give its own fields"}
 	if i := slices.IndexFunc(r.references, func(ref reference) bool { return ref.field == field }); i >= 0 {

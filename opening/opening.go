@@ -21,28 +21,33 @@ import q "swingwright/quantity"
 
 // An Opening is one doorway with its leaf and hardware, as found.
 type Opening struct {
-	ID       string         `key:"id" need:"yes" names:"opening" own:"yes" doc:"The owner's number of the opening, or one of yours; it names the opening everywhere."`
-	Name     string         `key:"name" own:"yes" doc:"Where it is, room to room."`
-	SameAs   string         `key:"same_as" ref:"opening" own:"yes" doc:"Another opening whose fields hold here too, save those given here, its name, its readings and its survey notes."`
-	Use      Use            `key:"use" doc:"What the opening is for."`
-	Leaf     Leaf           `key:"leaf" doc:"The leaf."`
-	Frame    Frame          `key:"frame" doc:"Frame and hinges."`
-	Closer   Closer         `key:"closer" doc:"Closer and arm as found."`
-	Operator Operator       `key:"operator" doc:"Power operator, as it is fitted or as it is meant to be."`
-	Latch    Latch          `key:"latch" doc:"Latch as found."`
-	Seal     Seal           `key:"seal" doc:"Seals as found."`
-	Air      Air            `key:"air" doc:"Pressure and temperature at the opening."`
-	Doorway  Doorway        `key:"doorway" doc:"The way through: clear width, threshold and gaps."`
-	Approach Approach       `key:"approach" doc:"The free floor on either side."`
-	Controls []Control      `key:"controls" doc:"Switches and other things that start the leaf."`
-	Signs    Signs          `key:"signs" doc:"Signs on leaf and wall."`
-	Hinges   Hinges         `key:"hinges" doc:"The hinges as found."`
-	Building Building       `key:"building" doc:"The building and its users, as rules ask for them."`
-	Fire     Fire           `key:"fire" doc:"What was found of a fire door: label, preparation on site, yearly look."`
-	Safety   Safety         `key:"safety" doc:"What guards people at a powered leaf."`
-	Service  Service        `key:"service" doc:"How the opening is looked after."`
-	Readings []Reading      `key:"readings" own:"yes" doc:"What was measured, under the names of the facts table; a reading outranks what is computed."`
-	Survey   map[string]any `key:"survey" own:"yes" doc:"Anything else that was written down; kept as it is."`
+	ID        string         `key:"id" need:"yes" names:"opening" own:"yes" doc:"The owner's number of the opening, or one of yours; it names the opening everywhere."`
+	Name      string         `key:"name" own:"yes" doc:"Where it is, room to room."`
+	SameAs    string         `key:"same_as" ref:"opening" own:"yes" doc:"Another opening whose fields hold here too, save those given here, its name, its readings and its survey notes."`
+	Use       Use            `key:"use" doc:"What the opening is for."`
+	InPlaceOf string         `key:"in_place_of" ref:"opening" own:"yes" doc:"Another opening of which this is a possible change, to be compared with it: its fields hold here too, save those given here, its name, its readings and its survey notes. check leaves it out."`
+	Leaf      Leaf           `key:"leaf" doc:"The leaf."`
+	Frame     Frame          `key:"frame" doc:"Frame and hinges."`
+	Closer    Closer         `key:"closer" doc:"Closer and arm as found."`
+	Operator  Operator       `key:"operator" doc:"Power operator, as it is fitted or as it is meant to be."`
+	Lock      Lock           `key:"lock" doc:"What keeps the leaf locked, and what frees it before it opens."`
+	Latch     Latch          `key:"latch" doc:"Latch as found."`
+	Seal      Seal           `key:"seal" doc:"Seals as found."`
+	Air       Air            `key:"air" doc:"Pressure and temperature at the opening."`
+	Doorway   Doorway        `key:"doorway" doc:"The way through: clear width, threshold and gaps."`
+	Room      Room           `key:"room" doc:"Walls, ceiling and things around the swing."`
+	DoorLoop  DoorLoop       `key:"door_loop" doc:"Where the cord that carries wires from frame to leaf is anchored."`
+	Power     Feed           `key:"power" doc:"What power there is for an operator."`
+	Approach  Approach       `key:"approach" doc:"The free floor on either side."`
+	Controls  []Control      `key:"controls" doc:"Switches and other things that start the leaf."`
+	Signs     Signs          `key:"signs" doc:"Signs on leaf and wall."`
+	Hinges    Hinges         `key:"hinges" doc:"The hinges as found."`
+	Building  Building       `key:"building" doc:"The building and its users, as rules ask for them."`
+	Fire      Fire           `key:"fire" doc:"What was found of a fire door: label, preparation on site, yearly look."`
+	Safety    Safety         `key:"safety" doc:"What guards people at a powered leaf."`
+	Service   Service        `key:"service" doc:"How the opening is looked after."`
+	Readings  []Reading      `key:"readings" own:"yes" doc:"What was measured, under the names of the facts table; a reading outranks what is computed."`
+	Survey    map[string]any `key:"survey" own:"yes" doc:"Anything else that was written down; kept as it is."`
 }
 
 // Place is where an opening is.
@@ -77,25 +82,29 @@ func (YesNo) Choices() []string { return []string{"yes", "no"} }
 
 // Use is what the opening is for.
 type Use struct {
-	Place      Place      `key:"place" doc:"Where the opening is."`
-	FireRated  YesNo      `key:"fire_rated" doc:"Whether leaf or frame carries a fire label, or must."`
-	Egress     YesNo      `key:"egress" doc:"Whether the opening serves a way out."`
-	Operation  Operation  `key:"operation" doc:"How the leaf is opened, as it is or is meant to be after the work."`
-	Activation Activation `key:"activation" doc:"What starts powered opening."`
+	Place      Place               `key:"place" doc:"Where the opening is."`
+	FireRated  YesNo               `key:"fire_rated" doc:"Whether leaf or frame carries a fire label, or must."`
+	Egress     YesNo               `key:"egress" doc:"Whether the opening serves a way out."`
+	Operation  Operation           `key:"operation" doc:"How the leaf is opened, as it is or is meant to be after the work."`
+	Activation Activation          `key:"activation" doc:"What starts powered opening."`
+	Cycles     q.Measured[q.Ratio] `key:"cycles_per_day" from:"0" doc:"How many times a day it is opened under power, or will be."`
 }
 
 // Leaf is the leaf as found.
 type Leaf struct {
-	Nominal   Nominal              `key:"nominal" doc:"Nominal size, such as 3070; used with a wide spread where the leaf was not measured."`
-	Width     q.Measured[q.Length] `key:"width" over:"0" doc:"Width of the leaf, edge to edge."`
-	Height    q.Measured[q.Length] `key:"height" over:"0" doc:"Height of the leaf."`
-	Thickness q.Measured[q.Length] `key:"thickness" over:"0" doc:"Thickness of the leaf."`
-	Weight    q.Measured[q.Mass]   `key:"weight" over:"0" doc:"Total weight with all that is fixed to the leaf, if it was weighed."`
-	SwingTest SwingTest            `key:"swing_test" doc:"Weighing in place: the leaf pushed from rest with a constant force, arm off."`
-	Layers    []Layer              `key:"layers" doc:"Construction over the whole leaf: faces, core, glass that replaces nothing."`
-	Lites     []Lite               `key:"lites" doc:"Glass that replaces the construction in a cut-out."`
-	Hardware  []Hardware           `key:"hardware" doc:"Things fixed to the leaf, each with its weight and place."`
-	Handle    q.Measured[q.Length] `key:"handle" over:"0" doc:"Distance from the latch edge to where the hand works the leaf."`
+	Nominal     Nominal              `key:"nominal" doc:"Nominal size, such as 3070; used with a wide spread where the leaf was not measured."`
+	Width       q.Measured[q.Length] `key:"width" over:"0" doc:"Width of the leaf, edge to edge."`
+	Height      q.Measured[q.Length] `key:"height" over:"0" doc:"Height of the leaf."`
+	Thickness   q.Measured[q.Length] `key:"thickness" over:"0" doc:"Thickness of the leaf."`
+	Weight      q.Measured[q.Mass]   `key:"weight" over:"0" doc:"Total weight with all that is fixed to the leaf, if it was weighed."`
+	SwingTest   SwingTest            `key:"swing_test" doc:"Weighing in place: the leaf pushed from rest with a constant force, arm off."`
+	Layers      []Layer              `key:"layers" doc:"Construction over the whole leaf: faces, core, glass that replaces nothing."`
+	Lites       []Lite               `key:"lites" doc:"Glass that replaces the construction in a cut-out."`
+	Hardware    []Hardware           `key:"hardware" doc:"Things fixed to the leaf, each with its weight and place."`
+	Projections []Projection         `key:"projections" doc:"Things that stand out from the faces of the leaf: lever, pull, bar, body of a closer."`
+	Asbestos    YesNo                `key:"asbestos_doubt" doc:"Whether its core may hold asbestos: an old fire door without papers that say otherwise."`
+	Concealed   YesNo                `key:"concealed" doc:"Whether rods, wires or raceways run hidden in the leaf where it would be drilled."`
+	Handle      q.Measured[q.Length] `key:"handle" over:"0" doc:"Distance from the latch edge to where the hand works the leaf."`
 }
 
 // Nominal is a nominal size as the trade writes it, 3070.
@@ -167,6 +176,15 @@ type Frame struct {
 	Lean     q.Measured[q.Length] `key:"lean" from:"0" doc:"How far the top hinge stands out of plumb over the lowest one."`
 	Span     q.Measured[q.Length] `key:"lean_over" over:"0" doc:"Height over which the lean was measured."`
 	Toward   Lean                 `key:"lean_toward" doc:"Which way the top leans."`
+	Width    q.Measured[q.Length] `key:"opening_width" over:"0" doc:"Width between the jambs where the leaf sits, rabbet to rabbet."`
+	Stop     q.Measured[q.Length] `key:"stop" from:"0" doc:"How far the stops stand out from the jambs into the opening."`
+	StopDeep q.Measured[q.Length] `key:"stop_depth" from:"0" doc:"How far the stops run on from the closed leaf, toward the push side."`
+	Proud    q.Measured[q.Length] `key:"proud" doc:"How far the jambs stand out past the pull face of the closed leaf; below zero where they end behind it."`
+	Face     q.Measured[q.Length] `key:"face_width" over:"0" doc:"Width of the frame's face, away from the opening."`
+	Binds    YesNo                `key:"binds" doc:"Whether the leaf, arm off, drags or binds anywhere in its swing."`
+	BindsAt  q.Measured[q.Angle]  `key:"binds_at" from:"0" doc:"Leaf angle at which it binds."`
+	Drift    q.Measured[q.Angle]  `key:"drift" from:"0" doc:"How far the leaf, arm off, drifts by itself when it is let go at 45 or 90 degrees; 0 deg where it stays."`
+	Sound    YesNo                `key:"sound" doc:"Whether the frame is straight, fast in its wall and fit to carry an operator."`
 }
 
 // Lean is which way the top of a hinge line leans.
@@ -191,6 +209,8 @@ type Closer struct {
 	LatchFrom     q.Measured[q.Angle] `key:"latch_zone_from" from:"0" doc:"Leaf angle at which latching speed is seen to begin."`
 	BackcheckFrom q.Measured[q.Angle] `key:"backcheck_from" from:"0" doc:"Leaf angle at which backcheck is felt to begin."`
 	None          YesNo               `key:"none" doc:"yes where the opening has no closer."`
+	Seated        CloserSeat          `key:"mounting" doc:"Where the closer is: on the surface, concealed in leaf or head, or in the floor."`
+	Leaks         YesNo               `key:"leaks" doc:"Whether oil is at its valves or its shaft."`
 	HoldOpen      YesNo               `key:"hold_open" doc:"Whether closer or arm can hold the leaf open by itself."`
 	Grade         q.Measured[q.Ratio] `key:"grade" over:"0" doc:"Its grade by the standard it was tested to, 1 the best."`
 	ForFire       YesNo               `key:"fire_suitable" doc:"Whether it is marked as suitable for fire doors."`
@@ -230,6 +250,9 @@ type Air struct {
 	Least       q.Measured[q.Pressure]    `key:"pressure_least" doc:"Smallest pressure to be reckoned with; below zero it pushes the leaf shut."`
 	Temperature q.Measured[q.Temperature] `key:"temperature" doc:"Temperature of the closer for which the swing is reckoned."`
 	Surveyed    q.Measured[q.Temperature] `key:"temperature_surveyed" doc:"Temperature of the closer when its times were taken."`
+	Below       q.Measured[q.Length]      `key:"below_neutral" doc:"How far the opening lies below the height at which the building's air and the outdoors balance, about half its height; below zero above it. It tells the pressure of cold weather at a door to the outdoors."`
+	Wind        q.Measured[q.Speed]       `key:"wind" from:"0" doc:"Strongest wind to be reckoned with, toward the opening."`
+	SwingsOut   YesNo                     `key:"swings_out" doc:"Whether the leaf swings toward the outdoors, so that pressure from outside pushes it shut."`
 }
 
 // Reading is something measured, under the name of a fact.

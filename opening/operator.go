@@ -47,6 +47,9 @@ type OperatorSheet struct {
 	LetsGo     YesNo                      `key:"lets_go" doc:"yes where the drive lets go of the leaf without power, so that neither hand nor closer turns it along."`
 	Speeds     []SpeedSetting             `key:"speeds" doc:"Commanded rates by the marked speed settings, slowest first."`
 	Limits     UseLimits                  `key:"limits" doc:"Limits of use that the paper states."`
+	Volts      q.Measured[q.Voltage]      `key:"volts" over:"0" doc:"Voltage that it needs."`
+	Moving     q.Measured[q.Current]      `key:"current_moving" from:"0" doc:"Current while it moves the leaf."`
+	Holding    q.Measured[q.Current]      `key:"current_holding" from:"0" doc:"Current while it holds the leaf open."`
 	Supply     string                     `key:"supply" doc:"Supply that it needs, as the paper says it: volts, and amperes moving, holding and stalled."`
 }
 
@@ -59,15 +62,21 @@ type SpeedSetting struct {
 // UseLimits are the limits of use of an operator's paper; what is not given is
 // not limited.
 type UseLimits struct {
-	WidthMin      q.Measured[q.Length] `key:"width_min" over:"0" doc:"Narrowest leaf."`
-	WidthMax      q.Measured[q.Length] `key:"width_max" over:"0" doc:"Widest leaf."`
-	WeightMin     q.Measured[q.Mass]   `key:"weight_min" over:"0" doc:"Lightest leaf."`
-	WeightMax     q.Measured[q.Mass]   `key:"weight_max" over:"0" doc:"Heaviest leaf."`
-	PowerMin      q.Measured[q.Ratio]  `key:"power_min" over:"0" doc:"Weakest power setting of the closer."`
-	PowerMax      q.Measured[q.Ratio]  `key:"power_max" over:"0" doc:"Strongest power setting of the closer."`
-	Arms          []ArmKind            `key:"arm_kinds" doc:"Arms that it may be used with."`
-	WallClearance q.Measured[q.Length] `key:"wall_clearance" from:"0" doc:"Free space that it needs between the open leaf and a wall."`
-	RevealMax     q.Measured[q.Length] `key:"reveal_max" from:"0" doc:"Deepest reveal."`
-	OpenMin       q.Measured[q.Angle]  `key:"open_min" over:"0" doc:"Least angle at which the leaf may be fully open."`
-	OpenMax       q.Measured[q.Angle]  `key:"open_max" over:"0" doc:"Largest angle at which the leaf may be fully open."`
+	WidthMin      q.Measured[q.Length]      `key:"width_min" over:"0" doc:"Narrowest leaf."`
+	WidthMax      q.Measured[q.Length]      `key:"width_max" over:"0" doc:"Widest leaf."`
+	WeightMin     q.Measured[q.Mass]        `key:"weight_min" over:"0" doc:"Lightest leaf."`
+	WeightMax     q.Measured[q.Mass]        `key:"weight_max" over:"0" doc:"Heaviest leaf."`
+	PowerMin      q.Measured[q.Ratio]       `key:"power_min" over:"0" doc:"Weakest power setting of the closer."`
+	PowerMax      q.Measured[q.Ratio]       `key:"power_max" over:"0" doc:"Strongest power setting of the closer."`
+	Arms          []ArmKind                 `key:"arm_kinds" doc:"Arms that it may be used with."`
+	WallClearance q.Measured[q.Length]      `key:"wall_clearance" from:"0" doc:"Free space that it needs between the open leaf and a wall."`
+	RevealMax     q.Measured[q.Length]      `key:"reveal_max" from:"0" doc:"Deepest reveal."`
+	OpenMin       q.Measured[q.Angle]       `key:"open_min" over:"0" doc:"Least angle at which the leaf may be fully open."`
+	OpenMax       q.Measured[q.Angle]       `key:"open_max" over:"0" doc:"Largest angle at which the leaf may be fully open."`
+	CeilingRoom   q.Measured[q.Length]      `key:"ceiling_room" from:"0" doc:"Free height that it needs above the head of the frame, cover included."`
+	CyclesMax     q.Measured[q.Ratio]       `key:"cycles_max" over:"0" doc:"Most openings a day."`
+	WindMax       q.Measured[q.Speed]       `key:"wind_max" from:"0" doc:"Strongest wind at an opening to the outdoors; 0 mph where it is for indoors only."`
+	Coldest       q.Measured[q.Temperature] `key:"coldest" doc:"Lowest temperature at which it works."`
+	Hottest       q.Measured[q.Temperature] `key:"hottest" doc:"Highest temperature at which it works."`
+	ForFire       YesNo                     `key:"fire_listed" doc:"Whether it is listed for use on fire doors."`
 }

@@ -61,6 +61,14 @@ type ArmSheet struct {
 	Body   Seat                 `key:"body" doc:"What a slide track's closer body is fixed to; the other arms imply it."`
 	Side   Side                 `key:"side" doc:"Side on which a slide track's closer sits; the other arms imply it."`
 	Roller RollerSide           `key:"roller" doc:"Where a slide track's roller lies from the pinion when the leaf is closed."`
+	Limits ArmLimits            `key:"limits" doc:"Limits of use that the paper states."`
+}
+
+// ArmLimits are the limits of use of an arm's paper; what is not given is not limited.
+type ArmLimits struct {
+	OpenMax   q.Measured[q.Angle]  `key:"open_max" over:"0" doc:"Largest angle to which the leaf may open with it."`
+	RevealMax q.Measured[q.Length] `key:"reveal_max" from:"0" doc:"Deepest reveal."`
+	HoldsOpen YesNo                `key:"holds_open" doc:"Whether the arm itself can hold the leaf open."`
 }
 
 // RollerSide is where a slide track's roller lies from the pinion.
@@ -88,6 +96,16 @@ type CloserSheet struct {
 	BackcheckFrom q.Measured[q.Angle]   `key:"backcheck_from" from:"0" doc:"Pinion turn from closed above which the backcheck valve governs opening."`
 	FreeFlow      q.Measured[q.Damping] `key:"opening_resistance" from:"0" doc:"Resistance at the pinion to opening below backcheck, torque per rate of turn."`
 	Oil           Oil                   `key:"oil" doc:"Oil, for the effect of temperature."`
+	Limits        CloserLimits          `key:"limits" doc:"Limits of use that the paper states."`
+}
+
+// CloserLimits are the limits of use of a closer's paper; what is not given is not limited.
+type CloserLimits struct {
+	Arms    []ArmKind                 `key:"arm_kinds" doc:"Arms that it may be used with."`
+	OpenMax q.Measured[q.Angle]       `key:"open_max" over:"0" doc:"Largest angle to which the leaf may open."`
+	Coldest q.Measured[q.Temperature] `key:"coldest" doc:"Lowest temperature at which it works."`
+	Hottest q.Measured[q.Temperature] `key:"hottest" doc:"Highest temperature at which it works."`
+	ForFire YesNo                     `key:"fire_suitable" doc:"Whether it is marked as suitable for fire doors."`
 }
 
 // Power is one marked setting of a closer's spring.
@@ -95,6 +113,8 @@ type Power struct {
 	Size   q.Measured[q.Ratio]       `key:"size" need:"yes" over:"0" doc:"Marked power setting, a number such as 3 or 3.5."`
 	Closed q.Measured[q.Torque]      `key:"torque_closed" need:"yes" from:"0" doc:"Spring torque at the pinion with the leaf closed."`
 	Rate   q.Measured[q.TorsionRate] `key:"torque_rise" from:"0" doc:"Rise of the spring torque per angle that the pinion turns."`
+	Width  q.Measured[q.Length]      `key:"width_max" over:"0" doc:"Widest leaf at this setting, as the paper says."`
+	Weight q.Measured[q.Mass]        `key:"weight_max" over:"0" doc:"Heaviest leaf at this setting, as the paper says."`
 }
 
 // Valve is one valve's resistance at one known position.
@@ -141,4 +161,8 @@ type Sheets struct {
 	Latches   []LatchSheet    `key:"latches" doc:"Latches."`
 	Seals     []SealSheet     `key:"seals" doc:"Seals."`
 	Operators []OperatorSheet `key:"operators" doc:"Power operators."`
+	Locks     []LockSheet     `key:"locks" doc:"Locks and exit devices."`
+	Strikes   []StrikeSheet   `key:"strikes" doc:"Electric strikes."`
+	Actuators []ActuatorSheet `key:"actuators" doc:"Plates, touchless switches and whatever else starts an operator."`
+	Supplies  []SupplySheet   `key:"supplies" doc:"Power supplies."`
 }

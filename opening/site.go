@@ -72,6 +72,8 @@ func (Reach) Choices() []string { return []string{"forward", "side"} }
 // Control is a switch or another thing that starts the leaf.
 type Control struct {
 	What         string               `key:"what" doc:"What it is, for people."`
+	Sheet        string               `key:"sheet" ref:"actuator" doc:"Name of its hardware sheet."`
+	Place        Spot                 `key:"place" doc:"Where its middle is in plan; distances from the leaf that were not taped are reckoned from it."`
 	Side         Side                 `key:"side" doc:"On which side of the leaf it is."`
 	Reach        Reach                `key:"reach" doc:"How one comes up to it and reaches for it: forward, head on, or from the side."`
 	Height       q.Measured[q.Length] `key:"height" over:"0" doc:"Height of its middle."`
