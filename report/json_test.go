@@ -7,6 +7,7 @@ import (
 	"os"
 	"testing"
 
+	"swingwright/decision"
 	"swingwright/job"
 	"swingwright/plan"
 	"swingwright/quantity"
@@ -36,6 +37,11 @@ func demo(t testing.TB) (Head, []*plan.Plan) {
 	return h, plans
 }
 
+// decided is what is decided of a plan of the demo.
+func decided(h Head, p *plan.Plan) *decision.Decision {
+	return decision.Make(p, &h.Job.Sheets, decision.Options{Draws: h.Options.Draws})
+}
+
 func demoJSON(t testing.TB) []byte {
 	h, plans := demo(t)
 	var out bytes.Buffer
@@ -43,7 +49,7 @@ func demoJSON(t testing.TB) []byte {
 	err := w.Start(h)
 	for _, p := range plans {
 		if err == nil {
-			err = w.Plan(p)
+			err = w.Plan(p, decided(h, p))
 		}
 	}
 	if err == nil {
@@ -166,7 +172,7 @@ func TestStoppedDocument(t *testing.T) {
 	if err := w.Start(h); err != nil {
 		t.Fatal(err)
 	}
-	if err := w.Plan(plans[0]); err != nil {
+	if err := w.Plan(plans[0], decided(h, plans[0])); err != nil {
 		t.Fatal(err)
 	}
 	if err := w.End(); err != nil {
@@ -190,7 +196,7 @@ func BenchmarkJSON(b *testing.B) {
 	}
 	for b.Loop() {
 		out.Reset()
-		if err := w.Plan(plans[0]); err != nil {
+		if err := w.Plan(plans[0], decided(h, plans[0])); err != nil {
 			b.Fatal(err)
 		}
 	}
