@@ -164,10 +164,15 @@ func (l *ladder) driveCures() []Cure {
 		change(&v)
 		cures = append(cures, l.driven(c, &v, link))
 	}
-	try(Cure{What: "ease the closer's backcheck by half", Effort: Adjusting, Answer: Repair}, func(v *swing.Values) {
-		v[swing.CheckViscous] /= 2
-		v[swing.CheckOrifice] /= 4
-	})
+	for _, ease := range [...]struct {
+		words string
+		by    float64
+	}{{"to half of its resistance", 2}, {"to a quarter of its resistance", 4}} {
+		try(Cure{What: "ease the closer's backcheck " + ease.words, Effort: Adjusting, Answer: Repair}, func(v *swing.Values) {
+			v[swing.CheckViscous] /= ease.by
+			v[swing.CheckOrifice] /= ease.by * ease.by
+		})
+	}
 	for _, power := range l.weaker() {
 		try(Cure{What: fmt.Sprintf("turn the spring down to power %.3g", float64(power.Setting)), Effort: Adjusting, Answer: Repair}, func(v *swing.Values) {
 			v[swing.SpringClosed], v[swing.SpringRise] = float64(power.Closed), float64(power.Rise)
