@@ -45,6 +45,7 @@ func Missing(o *Opening, sheets *Sheets) []Gap {
 	g.latch(&o.Latch, find(sheets.Latches, o.Latch.Sheet))
 	g.seal(&o.Seal, find(sheets.Seals, o.Seal.Sheet))
 	g.air(&o.Air)
+	g.work(o, sheets)
 	return g
 }
 

@@ -48,7 +48,7 @@ func Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, op
 // Make makes the plan of one opening under the given rulebooks.
 func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, opt Options) *Plan {
 	opt = opt.withDefaults()
-	p := &Plan{Opening: o, Gaps: opening.Missing(o, sheets), Doubts: opening.Implausible(o)}
+	p := &Plan{Opening: o, Gaps: opening.Missing(o, sheets), Doubts: slices.Concat(opening.Implausible(o), opening.ImplausibleHardware(o, sheets))}
 	// what is this leaf really like, and how does the closer hold it?
 	p.Resolved = resolveInPlace(opt.InPlaceOf, o, sheets)
 	given := p.given(o)

@@ -139,9 +139,9 @@ func TestFireDoorOfTheDemo(t *testing.T) {
 // nowhere else.
 func TestOperatorsOfTheDemo(t *testing.T) {
 	j, _ := clinic(t)
-	ends := map[string]swing.End{"104": swing.Stalled, "110": swing.Opened, "113": swing.Opened}
+	ends := map[string]swing.End{"104": swing.Stalled, "107": swing.Opened, "110": swing.Opened, "113": swing.Opened}
 	for id, want := range map[string]string{
-		"101": "", "106": "", "108": "", "110": "", "115": "",
+		"101": "", "106": "", "107": "", "108": "", "110": "", "115": "",
 		"104": "limits of use", "113": "backcheck", "114": "limits of use",
 	} {
 		p := planned(demoOpening(t, j, id), &j.Sheets)
@@ -156,6 +156,9 @@ func TestOperatorsOfTheDemo(t *testing.T) {
 		}
 		if want, ok := ends[id]; ok && p.Swing.Power.Usual.End != want {
 			t.Errorf("%s: under power it ends %v, want %v", id, p.Swing.Power.Usual.End, want)
+		}
+		if s := &p.Swing.Power; id == "107" && (s.Worst.End != swing.Stalled || s.Against[0].Against != swing.AirPressure) {
+			t.Errorf("107 in the wind ends %v against %v, want stalled against the air", s.Worst.End, s.Against)
 		}
 	}
 }
