@@ -28,7 +28,7 @@ var rows = map[string]int{
 	"swing": 3, "rulebook/author": 3, "window": 3,
 	"plan":     5,
 	"decision": 6,
-	"picture": 7, "report": 7,
+	"picture":  7, "report": 7,
 	"cmd/swingwright": 8,
 }
 

@@ -3,6 +3,7 @@ package decision
 import (
 	"cmp"
 	"slices"
+	"strings"
 
 	"swingwright/fact"
 	"swingwright/judge"
@@ -14,7 +15,7 @@ import (
 type Question struct {
 	Field string // the field of the survey, or the fact, that would tell it
 	Stops string // what cannot be computed without it; empty where an assumed value stands in
-	Why   string // why it matters, in one sentence; empty for a fact that a rule asks for
+	Why   string // why it matters; empty where nobody says
 	How   string // how to get it; empty likewise
 	Rungs int    // how many tests of the ladder wait for it
 	// Rules is how many findings it is expected to settle: those that wait for it,
@@ -55,8 +56,10 @@ func questions(p *plan.Plan, rungs []Rung) []Question {
 		}
 	}
 	for id, n := range wait {
-		if n > 0 {
-			ask(Question{Field: fact.ID(id).String()}).Rules += float64(n)
+		asked := func(q Question) bool { return plan.Answers(q.Field, fact.ID(id)) }
+		if n > 0 && !slices.ContainsFunc(all, asked) {
+			row := fact.ID(id).Fact()
+			ask(Question{Field: row.Name, Why: "Rules ask for it. " + row.Meaning, How: "To be " + strings.ReplaceAll(row.Got, ", or measured", "") + "."}).Rules += float64(n)
 		}
 	}
 	slices.SortStableFunc(all, func(a, b Question) int {

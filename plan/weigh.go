@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"swingwright/fact"
 	"swingwright/judge"
@@ -93,7 +94,19 @@ var stopped = map[string]func(fact.ID) bool{
 	"closer": byCloser, "closer.size": byCloser, "closer.arm": byCloser,
 	"closer.sweep_time": closing, "closer.latch_time": closing,
 	"operator.sheet": powered, "operator.speed": powered, "operator.arm": powered, "closer.none": powered,
-	"operator.dwell": func(id fact.ID) bool { return id == fact.PoweredDwell },
+	"operator.dwell": is(fact.PoweredDwell), "use.place": is(fact.Interior, fact.Exterior), "use.fire_rated": is(fact.FireRated),
+	"use.egress": is(fact.Egress), "use.operation": is(fact.Operation), "use.activation": is(fact.Activation),
+	"latch.release_motion": is(fact.ReleaseMotion),
+}
+
+func is(ids ...fact.ID) func(fact.ID) bool {
+	return func(id fact.ID) bool { return slices.Contains(ids, id) }
+}
+
+// Answers tells that a field of the survey would make a fact known.
+func Answers(field string, id fact.ID) bool {
+	such, known := stopped[field]
+	return known && such(id)
 }
 
 func byCloser(id fact.ID) bool {
