@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"swingwright/fact"
 	"swingwright/judge"
 	"swingwright/plan"
 	q "swingwright/quantity"
@@ -57,7 +58,7 @@ func (l *ladder) resettings() []Cure {
 	}
 	var cures []Cure
 	for i := range w.Changes {
-		if c, ok := ofChange(&w.Changes[i]); ok {
+		if c, ok := l.ofChange(&w.Changes[i]); ok {
 			cures = append(cures, c)
 		}
 	}
@@ -75,9 +76,13 @@ func setTo(w *plan.Window) string {
 	return text + fmt.Sprintf(": then 90 to 12 deg takes %.1f s and the rest %.1f s", float64(w.Marks[1].Time), float64(w.Marks[3].Time-w.Marks[1].Time))
 }
 
+// leastFriction is what hinges in good order still have, at the latch edge (common
+// practice, figure from memory).
+const leastFriction = 0.3 * q.PoundForce
+
 // ofChange is a change that opens a window as a cure. That higher forces be
 // allowed by hand is none.
-func ofChange(c *window.Change) (Cure, bool) {
+func (l *ladder) ofChange(c *window.Change) (Cure, bool) {
 	kinds := map[window.ChangeKind]Cure{
 		window.LessPressure: {What: "less pressure on the leaf", Effort: Building, Answer: Refer},
 		window.WeakerBolt:   {What: "a bolt that goes over its lip more lightly", Effort: Repairing, Answer: Repair},
@@ -93,12 +98,28 @@ func ofChange(c *window.Change) (Cure, bool) {
 	if c.Kind != window.OtherArm {
 		cure.What += fmt.Sprintf(": %s instead of %s", amount(c.Dim, c.To), amount(c.Dim, c.From))
 	}
-	if c.Opens {
-		cure.But = fmt.Sprintf("then power %.3g to %.3g keeps everything", float64(c.Window.Low), float64(c.Window.High))
-	} else {
+	edge := l.p.Facts[fact.LatchEdge].Value
+	switch eases := c.Kind == window.WeakerBolt || c.Kind == window.LighterSeal; {
+	case !c.Opens:
 		cure.But = "opens no window"
+	case c.Kind == window.FreerHinges && c.To < float64(leastFriction)*edge:
+		cure.Works, cure.But = false, "freer than hinges in good order are"
+	default:
+		cure.But = "then power " + spanned(c.Window) + " keeps everything"
+		if eases && c.To < c.From*(1-eased) {
+			cure.Effort, cure.Answer = Replacing, Change
+			cure.But += "; more than dressing it gives, so another part"
+		}
 	}
 	return cure, true
+}
+
+func spanned(s window.Span) string {
+	low, high := fmt.Sprintf("%.3g", float64(s.Low)), fmt.Sprintf("%.3g", float64(s.High))
+	if low == high {
+		return low
+	}
+	return low + " to " + high
 }
 
 // amount writes a value in both systems of units, once where they agree.

@@ -15,6 +15,7 @@ func (t *Text) decision(d *decision.Decision) {
 	t.head("What to do: " + d.Answer.String())
 	tab := t.section(9, 20, 10, 10, 10)
 	passed, waiting, fields := 0, 0, []string(nil)
+	var before []decision.Cure
 	for i := range d.Rungs {
 		r := &d.Rungs[i]
 		switch {
@@ -31,6 +32,12 @@ func (t *Text) decision(d *decision.Decision) {
 			tab.add("verdict", "what should hold", "found", "limit", "source")
 		}
 		t.rung(tab, r)
+		if len(r.Cures) > 0 && len(before) > 0 && &r.Cures[0] == &before[0] {
+			tab.note("cures: the same as above")
+		} else {
+			t.cures(tab, r)
+		}
+		before = r.Cures
 	}
 	t.put(tab)
 	if waiting > 0 {
@@ -59,7 +66,7 @@ func listed(fields []string) string {
 	return ": " + strings.Join(fields, ", ")
 }
 
-// rung writes one test with its cures.
+// rung writes one test.
 func (t *Text) rung(tab *table, r *decision.Rung) {
 	got, bound := "-", "-"
 	if n := r.Number; n != nil {
@@ -73,7 +80,6 @@ func (t *Text) rung(tab *table, r *decision.Rung) {
 	if len(r.Missing) > 0 {
 		tab.note("not known: " + strings.Join(r.Missing, ", "))
 	}
-	t.cures(tab, r)
 }
 
 // cures writes what would mend a test: the cheapest that works, and with --all the others.
