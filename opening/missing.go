@@ -45,6 +45,7 @@ func Missing(o *Opening, sheets *Sheets) []Gap {
 	g.latch(&o.Latch, find(sheets.Latches, o.Latch.Sheet))
 	g.seal(&o.Seal, find(sheets.Seals, o.Seal.Sheet))
 	g.air(&o.Air)
+	g.room(o, find(sheets.Operators, o.Operator.Sheet))
 	return g
 }
 

@@ -38,6 +38,7 @@ func Implausible(o *Opening) []Doubt {
 	d.doorway(&o.Doorway)
 	d.controls(o.Controls)
 	d.hinges(&o.Hinges)
+	d.room(o)
 	return d
 }
 
