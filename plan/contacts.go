@@ -25,8 +25,7 @@ const (
 // contacts finds what would touch what.
 func (r *Room) contacts(o *opening.Opening, m *Resolved, l *layout) {
 	r.Movers, r.Fixed = l.movers(), l.fixed()
-	all := slices.Concat(r.Movers, r.Fixed)
-	scene, err := clearance.NewScene(all...)
+	scene, err := clearance.NewScene(slices.Concat(r.Movers, r.Fixed)...)
 	if err != nil {
 		r.Problem = err
 		return
@@ -37,7 +36,7 @@ func (r *Room) contacts(o *opening.Opening, m *Resolved, l *layout) {
 		}
 	}
 	r.sortContacts()
-	r.arms(m, l, all, r.armsTo(o, l))
+	r.arms(m, l, r.armsTo(o, l))
 	r.sortContacts()
 }
 
@@ -57,9 +56,11 @@ func (r *Room) armsTo(o *opening.Opening, l *layout) q.Angle {
 	return to
 }
 
-// arms finds what an arm touches first, and where it is out of reach. An arm
-// that by its measures lies in something while the leaf is closed tells nothing.
-func (r *Room) arms(m *Resolved, l *layout, all []clearance.Body, to q.Angle) {
+// arms finds what an arm touches first of frame, walls and things, and where it
+// is out of reach. Arm and leaf are not compared: they lie above each other, and the
+// plan would have them touch. An arm that by its measures lies in something while the
+// leaf is closed tells nothing.
+func (r *Room) arms(m *Resolved, l *layout, to q.Angle) {
 	for _, a := range m.bothArms() {
 		arm, err := linkage.New(a.spec)
 		if err != nil || !(to > 0) {
@@ -69,7 +70,7 @@ func (r *Room) arms(m *Resolved, l *layout, all []clearance.Body, to q.Angle) {
 		if !a.spec.Track {
 			links = append(links, l.link("forearm of the "+a.of, &arm, true))
 		}
-		scene, err := clearance.NewScene(slices.Concat(links, all)...)
+		scene, err := clearance.NewScene(slices.Concat(links, r.Fixed)...)
 		if err != nil {
 			continue
 		}
@@ -110,20 +111,37 @@ func (r *Resolved) armAt(first swing.Value, track, onLeaf bool, bend int) linkag
 	}
 }
 
-// link is a bar of an arm as a body: the main arm, or the forearm.
+// link is a bar of an arm as a body: the main arm, or the forearm. A sweep asks
+// for the same posture two or three times over, so the last ones are kept; a scene
+// with links is one goroutine's.
 func (l *layout) link(name string, arm *linkage.Arm, fore bool) clearance.Body {
+	var kept [4]struct {
+		theta   q.Angle
+		a, b    clearance.Point
+		ok, set bool
+	}
+	next := 0
 	joints := func(theta q.Angle) (clearance.Point, clearance.Point, bool) {
-		p, ok := arm.Posture(theta)
-		if fore {
-			return clearance.Point(p.Elbow), clearance.Point(p.Far), ok
+		for i := range kept {
+			if k := &kept[i]; k.set && k.theta == theta {
+				return k.a, k.b, k.ok
+			}
 		}
-		return clearance.Point(p.Pinion), clearance.Point(p.Elbow), ok
+		p, ok := arm.Posture(theta)
+		a, b := clearance.Point(p.Pinion), clearance.Point(p.Elbow)
+		if fore {
+			a, b = b, clearance.Point(p.Far)
+		}
+		k := &kept[next]
+		k.theta, k.a, k.b, k.ok, k.set = theta, a, b, ok, true
+		next = (next + 1) % len(kept)
+		return a, b, ok
 	}
 	return clearance.Link(name, armWidth, joints).Between(l.height-armBelow, l.height+armAbove)
 }
 
-// says is a contact in words.
-func (c *Contact) says() string {
+// String is a contact in words.
+func (c *Contact) String() string {
 	if c.Fixed == "" {
 		return c.Moving + " is out of reach"
 	}
@@ -139,20 +157,30 @@ func (r *Room) opens(o *opening.Opening, s *spreads, policy judge.Policy) {
 		if math.IsNaN(float64(first.U)) {
 			first.U = s.contactSpread()
 		}
-		out.Angle, out.U, out.By = first.Angle, first.U, first.says()
+		out.Angle, out.U, out.By = first.Angle, first.U, first.String()
 	}
 	stop := o.Room.StopsAt.WithSpread(q.Degree)
 	if stop.Known && stop.Value <= out.Angle {
 		out.Angle, out.U, out.By = stop.Value, stop.U, cmp.Or(o.Room.StopsOn, "something stops it there")
 	}
-	switch planned := r.Open; {
-	case r.Problem != nil:
-	case planned.Source == "room.stops_at" && stop.Value == out.Angle, out.By == "" && r.Surveyed:
-		out.Free = judge.Meets
-	case out.By != "":
-		out.Free = judge.Decide(float64(out.Angle)-planned.Value, math.Hypot(float64(out.U), planned.U), policy)
-	}
+	r.Opens.Free = r.comesTo(policy)
 	r.disagreement(stop)
+}
+
+// comesTo tells whether the leaf comes to the planned angle without a contact.
+// Where it was seen to come there, measures that say otherwise only raise a doubt.
+func (r *Room) comesTo(policy judge.Policy) judge.Verdict {
+	out, planned := &r.Opens, r.Open
+	short := float64(out.Angle) < planned.Value
+	switch {
+	case r.Problem != nil, out.By == "" && !r.Surveyed:
+		return judge.NotMeasured
+	case planned.Source == seenToStop && short:
+		return judge.TooClose
+	case planned.Source == seenToStop, out.By == "":
+		return judge.Meets
+	}
+	return judge.Decide(float64(out.Angle)-planned.Value, math.Hypot(float64(out.U), planned.U), policy)
 }
 
 // disagreement notes a contact short of the angle to which the leaf was seen to open.
@@ -162,6 +190,6 @@ func (r *Room) disagreement(stop q.Measured[q.Angle]) {
 	}
 	if c := &r.Contacts[0]; stop.Value-c.Angle > 2*q.Angle(math.Hypot(float64(c.U), float64(stop.U))) {
 		r.Doubt = fmt.Sprintf("by its measures %s at %.1f degrees, and yet the leaf was seen to open to %.1f: measure again where they are",
-			c.says(), float64(c.Angle/q.Degree), float64(stop.Value/q.Degree))
+			c.String(), float64(c.Angle/q.Degree), float64(stop.Value/q.Degree))
 	}
 }

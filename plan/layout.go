@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"swingwright/clearance"
 	"swingwright/opening"
@@ -44,7 +45,11 @@ type layout struct {
 	corded   bool
 	open     q.Angle
 	inputs   []taken
+	own      [][]taken // the place of every control; empty where it is not placed
 }
+
+// baseInputs is how many of the inputs are the leaf's and the open angle, on which all depends.
+const baseInputs = 5
 
 // standing is a thing that stands near the swing.
 type standing struct {
@@ -76,12 +81,12 @@ func lay(o *opening.Opening, r *Resolved, open Row) *layout {
 	names := names{leafName: 1, wallName: 1, "hinge jamb": 1, "hinge stop": 1}
 	l.layProjections(o.Leaf.Projections, names)
 	l.layThings(o.Room.Things, names)
-	l.layControls(o.Controls)
 	if c := &o.DoorLoop; c.Frame.Known() && c.Leaf.Known() {
 		l.corded = true
 		l.takeSpot(&l.cord.frame, c.Frame, "anchor of the cord on the frame")
 		l.takeSpot(&l.cord.leaf, c.Leaf, "anchor of the cord on the leaf")
 	}
+	l.layControls(o.Controls)
 	return l
 }
 
@@ -143,7 +148,7 @@ func (l *layout) layProjections(all []opening.Projection, names names) {
 	for i := range all {
 		p, to := &all[i], &l.on[i]
 		*to = clearance.Projection{
-			Name: names.only(p.What + ", " + string(p.Side) + " side"), Along: p.Along.Value, Heights: heights(p.Bottom, p.Top),
+			Name: names.only(p.What + " (" + string(p.Side) + " side)"), Along: p.Along.Value, Heights: heights(p.Bottom, p.Top),
 		}
 		if p.Side == opening.PushSide {
 			to.Side = clearance.Push
@@ -181,10 +186,13 @@ func (l *layout) layThings(all []opening.Thing, names names) {
 }
 
 func (l *layout) layControls(all []opening.Control) {
-	l.controls = make([]clearance.Point, len(all))
+	l.controls, l.own = make([]clearance.Point, len(all)), make([][]taken, len(all))
 	for i := range all {
 		if all[i].Place.Known() {
+			before := len(l.inputs)
 			l.takeSpot(&l.controls[i], all[i].Place, "place of a control")
+			l.own[i] = slices.Clone(l.inputs[before:])
+			l.inputs = l.inputs[:before]
 		}
 	}
 }

@@ -118,13 +118,16 @@ type Cord struct {
 	U  q.Length
 }
 
+// seenToStop is the source of an open angle to which the leaf was seen to come.
+const seenToStop = "room.stops_at"
+
 // openAngle is the leaf angle that is planned.
 func openAngle(o *opening.Opening) Row {
 	switch {
 	case o.Operator.OpenAngle.Known:
 		return row(o.Operator.OpenAngle.WithSpread(q.Degree), "operator.open_angle")
 	case o.Room.StopsAt.Known:
-		return row(o.Room.StopsAt.WithSpread(q.Degree), "room.stops_at")
+		return row(o.Room.StopsAt.WithSpread(q.Degree), seenToStop)
 	}
 	return Row{Value: float64(openFully), U: float64(2 * q.Degree), Source: "assumed: 90 degrees (common practice)", Assumed: true, Known: true}
 }

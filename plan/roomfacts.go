@@ -79,3 +79,14 @@ func (r *Room) projections(add func(id fact.ID, d, u q.Length, output int)) {
 func (r readings) has(id fact.ID) bool {
 	return slices.ContainsFunc(r, func(one reading) bool { return one.id == id })
 }
+
+// noWidth says why the clear width is not known.
+func (r *Room) noWidth() string {
+	switch {
+	case !r.Known:
+		return "it was not taped, and the width of the leaf is not known"
+	case !r.Framed:
+		return "it was not taped, and cannot be computed without the width of the opening and its stop"
+	}
+	return ""
+}

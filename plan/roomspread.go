@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"swingwright/clearance"
 	"swingwright/internal/propagate"
@@ -9,8 +10,7 @@ import (
 	q "swingwright/quantity"
 )
 
-// What the spreads of the measures are carried through to; then come the
-// distances of every control.
+// What the spreads of the measures are carried through to.
 const (
 	sWidth90 = iota
 	sWidthOpen
@@ -19,7 +19,7 @@ const (
 	sNear
 	sContact
 	sCord
-	sControls
+	sCount
 )
 
 // The distances of one control.
@@ -35,8 +35,9 @@ const (
 
 // spreads carries the spreads of a layout through its geometry by the linear law.
 type spreads struct {
-	l      *layout
-	budget *propagate.Budget
+	l        *layout
+	budget   *propagate.Budget
+	controls []*propagate.Budget // of the controls in the survey's order; nil where not placed
 	// near is what is nearest at the planned angle, by the places of both.
 	near struct {
 		gap           clearance.Gap
@@ -60,18 +61,35 @@ func (r *Room) spreads(o *opening.Opening, l *layout) *spreads {
 	n := &s.near
 	n.gap, n.mover, n.fellow, n.ok = clearance.Nearest(r.Movers, r.Fixed[:l.surroundings()], l.open)
 	s.firstContact(r)
-	in := make([]propagate.Input, len(l.inputs))
-	for i, t := range l.inputs {
-		in[i] = propagate.Input{Mean: *t.at, U: t.u}
-	}
-	budget, err := propagate.Linear(in, sControls+cCount*len(l.controls), s.reckon)
-	if err == nil {
-		s.budget = budget
-	}
-	for i, t := range l.inputs {
-		*t.at = in[i].Mean
+	s.budget = carried(l.inputs, sCount, s.reckon)
+	s.controls = make([]*propagate.Budget, len(l.controls))
+	for i, own := range l.own {
+		if len(own) > 0 {
+			s.controls[i] = carried(slices.Concat(l.inputs[:baseInputs], own), cCount, func(out []float64) { s.control(l.controls[i], out) })
+		}
 	}
 	return s
+}
+
+// carried is the budget of a geometry by some of its measures, which are left as they were; nil where there is none.
+func carried(by []taken, outs int, reckon func(out []float64)) *propagate.Budget {
+	in := make([]propagate.Input, len(by))
+	for i, t := range by {
+		in[i] = propagate.Input{Mean: *t.at, U: t.u}
+	}
+	budget, err := propagate.Linear(in, outs, func(x, out []float64) {
+		for i, t := range by {
+			*t.at = x[i]
+		}
+		reckon(out)
+	})
+	for i, t := range by {
+		*t.at = in[i].Mean
+	}
+	if err != nil {
+		return nil
+	}
+	return budget
 }
 
 // firstContact looks where the first contact is about to happen.
@@ -102,12 +120,9 @@ func place(all []clearance.Body, name string) int {
 	return -1
 }
 
-// reckon is the geometry as a function of its measures.
-func (s *spreads) reckon(x, out []float64) {
+// reckon is the geometry, all but the controls.
+func (s *spreads) reckon(out []float64) {
 	l := s.l
-	for i, t := range l.inputs {
-		*t.at = x[i]
-	}
 	if l.framed {
 		out[sWidth90] = float64(clearance.ClearWidth(l.leaf, l.frame, openFully).Bare)
 		out[sWidthOpen] = float64(clearance.ClearWidth(l.leaf, l.frame, l.open).Bare)
@@ -130,15 +145,10 @@ func (s *spreads) reckon(x, out []float64) {
 	if l.corded {
 		out[sCord] = float64(clearance.DoorLoop(l.cord.frame, l.cord.leaf, s.cordTo, 0).Longest)
 	}
-	for i, at := range l.controls {
-		s.control(at, out[sControls+cCount*i:])
-	}
 }
 
+// control is where one control is.
 func (s *spreads) control(at clearance.Point, out []float64) {
-	if at == (clearance.Point{}) {
-		return
-	}
 	stand := clearance.SwitchAt(s.l.leaf, s.l.open, at)
 	out[cSweep], out[cLeaf], out[cCentre] = float64(stand.SwitchToSweep), float64(stand.SwitchToLeaf), float64(stand.SwitchToCentre)
 	out[cClosedEdge], out[cPastOpen], out[cAhead] = float64(stand.SwitchToClosedEdge), float64(stand.SwitchPastOpenEdge), float64(stand.SwitchAhead)
@@ -154,7 +164,10 @@ func (s *spreads) u(j int) float64 {
 
 // of is that of a distance of a control.
 func (s *spreads) of(control, distance int) q.Length {
-	return q.Length(s.u(sControls + cCount*control + distance))
+	if s.controls[control] == nil {
+		return q.Length(math.NaN())
+	}
+	return q.Length(s.controls[control].U(distance))
 }
 
 // contactSpread is that of the angle of the first contact.

@@ -20,6 +20,8 @@ var layouts = map[string]any{
 	"collision": meetingJSON{}, "party": partyJSON{}, "hand": handMarkJSON{}, "force": forceJSON{},
 	"window": windowJSON{}, "span": spanJSON{}, "setting": settingJSON{}, "demand": demandJSON{}, "conflict": conflictJSON{},
 	"give": giveJSON{}, "change": changeJSON{},
+	"room": roomJSON{}, "opens": opensJSON{}, "contact": contactJSON{}, "measure": spreadJSON{}, "wall": wallJSON{}, "nearest": nearestJSON{},
+	"width": widthJSON{}, "cut": cutJSON{}, "over_head": overJSON{}, "cord": cordJSON{}, "floor_mark": floorMarkJSON{}, "control": controlJSON{},
 }
 
 // The page names every field that is written, and no other.

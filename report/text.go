@@ -57,6 +57,7 @@ func (t *Text) Plan(p *plan.Plan) error {
 	t.whatItIs(p)
 	t.howItMoves(p)
 	t.howItIsDriven(p)
+	t.roomForTheSwing(p)
 	t.findings(p)
 	t.meetings(p)
 	t.open(p)
