@@ -46,6 +46,7 @@ func Missing(o *Opening, sheets *Sheets) []Gap {
 	g.seal(&o.Seal, find(sheets.Seals, o.Seal.Sheet))
 	g.air(&o.Air)
 	g.work(o, sheets)
+	g.room(o, find(sheets.Operators, o.Operator.Sheet))
 	return g
 }
 

@@ -39,6 +39,7 @@ func Implausible(o *Opening) []Doubt {
 	d.controls(o.Controls)
 	d.hinges(&o.Hinges)
 	d.work(o)
+	d.room(o)
 	return d
 }
 

@@ -62,6 +62,9 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	var best [fact.Count]float64
 	p.Swing = k.facts(k.x[:], best[:], true)
 	p.Swing.FitProblem = p.Problem
+	// what does it meet, and how wide is the way?
+	p.Room = roomOf(o, p.Resolved, best[:], p.read, opt.Policy)
+	p.read = append(p.read, p.Room.known...)
 	p.read.put(best[:])
 	rules := apply(books, best[:])
 	p.spread(mk, rules, opt)
@@ -230,13 +233,20 @@ func (p *Plan) inputName(at int) (string, bool) {
 	case at == inHandle:
 		return "Where the hand works the leaf.", p.Resolved.Handle.Assumed
 	}
-	return "Reading of " + p.read[at-numInputs].id.String() + ".", false
+	one := &p.read[at-numInputs]
+	if one.origin == Computed {
+		return "Plan geometry of " + one.id.String() + ", most of all: " + one.most + ".", one.assumed
+	}
+	return "Reading of " + one.id.String() + ".", false
 }
 
-// reading is a reading ready for use.
+// reading is a reading ready for use, or what the plan geometry has in its place.
 type reading struct {
 	id       fact.ID
 	value, u float64
+	origin   Origin
+	most     string // the measure that the geometry's spread comes from most
+	assumed  bool   // whether nobody took that measure
 }
 
 type readings []reading
@@ -269,7 +279,7 @@ func (p *Plan) given(o *opening.Opening) (facts [fact.Count]float64) {
 		if !got.Stated {
 			got.U = usualSpread(got.Fact.Fact().Dim, got.Value)
 		}
-		p.read = append(p.read, reading{got.Fact, got.Value, got.U})
+		p.read = append(p.read, reading{id: got.Fact, value: got.Value, u: got.U, origin: Read})
 	}
 	p.read = p.read.toCheck(p.Resolved.LatchZone)
 	return facts

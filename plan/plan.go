@@ -18,6 +18,7 @@ type Plan struct {
 	Resolved *Resolved
 	Facts    [fact.Count]Fact
 	Swing    Swing
+	Room     *Room // what surrounds the swing
 	Findings []Finding
 	Cautions []Caution
 	// Meetings are the places where the job's rulebooks differ on this opening.

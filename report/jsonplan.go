@@ -63,6 +63,7 @@ type planJSON struct {
 	Drive      driveJSON            `json:"drive"`
 	Conditions map[string]valueJSON `json:"conditions"`
 	Results    resultsJSON          `json:"results"`
+	Room       *roomJSON            `json:"room"`
 	Findings   []findingJSON        `json:"findings"`
 	Gaps       []gapJSON            `json:"gaps"`
 	Doubts     []doubtJSON          `json:"doubts"`
@@ -90,7 +91,7 @@ func planOf(p *plan.Plan) planJSON {
 	out := planJSON{
 		ID: p.Opening.ID, Name: p.Opening.Name, Standing: standWords[plan.Stand(p.Findings)].word,
 		Model: modelOf(p), Linkage: linkageOf(p.Resolved.Link), Drive: driveOf(p.Resolved), Conditions: conditionsOf(p.Resolved),
-		Results: resultsOf(p), Findings: make([]findingJSON, len(p.Findings)),
+		Results: resultsOf(p), Room: roomOf(p), Findings: make([]findingJSON, len(p.Findings)),
 		Gaps: gapsOf(p), Doubts: doubtsOf(p), Notes: texts(p.Resolved.Notes), Cautions: cautionsOf(p), Collisions: meetingsOf(p),
 	}
 	for i := range p.Findings {

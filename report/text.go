@@ -59,6 +59,7 @@ func (t *Text) Plan(p *plan.Plan, d *decision.Decision) error {
 	t.decision(d)
 	t.howItMoves(p)
 	t.howItIsDriven(p)
+	t.roomForTheSwing(p)
 	t.findings(p)
 	t.meetings(p)
 	t.questions(d)
