@@ -42,9 +42,8 @@ type Window struct {
 // the question makes no sense all the same.
 func (p *Plan) Window(sheets *opening.Sheets) (*Window, error) {
 	w := &Window{}
-	ask := window.Question{Values: p.Values(), Link: p.Resolved.Link}
+	ask := p.asked(w)
 	sheet := find(sheets.Closers, func(s *opening.CloserSheet) bool { return s.Name == p.Opening.Closer.Sheet })
-	ask.Demands, w.Left = p.demands()
 	w.Missing = p.wanting(sheet)
 	if len(w.Missing) > 0 {
 		return w, nil
