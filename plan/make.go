@@ -69,6 +69,7 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	p.weathered()
 	// may it move so?
 	p.judge(mk, rules, best[:], opt)
+	p.Passing = p.passing(sheets, opt.Policy)
 	p.Meetings = rulebook.Meetings(opt.Collisions, books, best[:])
 	p.Cautions = slices.Concat(p.outsideUse(sheets), p.unpractised(), cautions(p))
 	return p

@@ -89,6 +89,7 @@ func (p *Plan) Seasons(sheets *opening.Sheets, opt Options) (*Seasons, error) {
 		return s, err
 	}
 	ask.Spring, ask.Valves = p.spring(sheet, w), p.settable(sheet, w)
+	ask.Demands = inAnyMonth(ask.Demands)
 	err = s.set(p, &f, &ask, &year, sheet, opt.Policy)
 	s.Notes = append(s.Notes, w.Notes...)
 	return s, err
@@ -100,6 +101,17 @@ func (p *Plan) asked(w *Window) window.Question {
 	ask := window.Question{Values: p.Values(), Link: p.Resolved.Link}
 	ask.Demands, w.Left = p.demands()
 	return ask
+}
+
+// inAnyMonth are the demands that do not go with the pressure: of latching and of
+// hands the months put their own.
+func inAnyMonth(all []window.Demand) (some []window.Demand) {
+	for _, d := range all {
+		if d.Kind != window.HandForce && d.Kind != window.Shuts {
+			some = append(some, d)
+		}
+	}
+	return some
 }
 
 // noSeasons is what keeps the months from being told.
@@ -258,6 +270,9 @@ func (s *Seasons) set(p *Plan, f *window.Finder, ask *window.Question, y *window
 	v := ask.Values
 	v[swing.SpringClosed], v[swing.SpringRise] = float64(c.Power.Closed), float64(c.Power.Rise)
 	s.Best = s.judged(p, c.Forecast, &v, policy)
+	if _, now := Worst(s.Today); c.Good < now {
+		s.note("none of the settings tried serves more months than today's does")
+	}
 	s.Set = &YearSetting{
 		Power: c.Power.Setting, Sweep: c.Sweep, Latch: c.Latch, All: c.All, Good: c.Good,
 		SweepTurns: turns(&sheet.Sweep, c.Sweep), LatchTurns: turns(&sheet.Latch, c.Latch),

@@ -13,14 +13,13 @@ import (
 // Assumed of the weather where the survey states no spread, and of what it does
 // not state at all.
 const (
-	roomIndoors     = 70                       // °F
-	belowShare      = 0.2                      // of the height to the neutral plane: it is hardly ever known
-	dayOff          = 2                        // K, of a temperature for a month
-	gustShare       = 0.1                      // of a wind's speed
-	faceSpread      = q.Ratio(0.1)             // of a wall's pressure coefficient
+	roomIndoors     = 70           // °F
+	belowShare      = 0.2          // of the height to the neutral plane: it is hardly ever known
+	dayOff          = 2            // K, of a temperature for a month
+	gustShare       = 0.1          // of a wind's speed
+	faceSpread      = q.Ratio(0.1) // of a wall's pressure coefficient
 	reckonedWeather = "reckoned from the weather"
 )
-
 
 // indoors is the temperature indoors in a month.
 func indoors(c *opening.Climate, m *opening.Weather) q.Measured[q.Temperature] {

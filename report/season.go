@@ -58,7 +58,13 @@ func (t *Text) months(s *plan.Seasons, year []plan.Season) {
 	}
 	t.put(tab)
 	worst, good := plan.Worst(year)
-	t.paragraph("", fmt.Sprintf("%d of %d months in order; at worst: %s.", good, len(year), worst))
+	near := ""
+	for i := range year {
+		if year[i].TooClose {
+			near = ", not counting how close some of them are"
+		}
+	}
+	t.paragraph("", fmt.Sprintf("%d of %s in order%s; at worst: %s.", good, plural(len(year), "month", "months"), near, worst))
 }
 
 // passed is when a mark was passed.
@@ -150,4 +156,3 @@ func yearOf(year []plan.Season) []seasonJSON {
 	}
 	return out
 }
-

@@ -10,7 +10,7 @@ import (
 )
 
 // Text writes plans for people, one after another: Start, then a Plan for every
-// opening, then End.
+// opening, a Group for every group, then End.
 type Text struct {
 	w     *bufio.Writer
 	style Style
@@ -57,6 +57,7 @@ func (t *Text) Plan(p *plan.Plan) error {
 	t.whatItIs(p)
 	t.howItMoves(p)
 	t.howItIsDriven(p)
+	t.passing(p)
 	t.findings(p)
 	t.meetings(p)
 	t.open(p)

@@ -252,8 +252,8 @@ const compromises = 24
 // Compromise finds the setting that serves a year best. Where one keeps all
 // demands of question and year, it is the best of that window. Else, of settings
 // spread over those that the question's ceilings and floors allow, each with the
-// valves as its own slow demands ask, the one with the most good months is taken,
-// the middle one of the longest run of equals.
+// valves as its own slow demands and the year's energies ask, the one with the most
+// good months is taken, the middle one of the longest run of equals.
 func (f *Finder) Compromise(ask *Question, y *Year) (Compromise, error) {
 	whole := *ask
 	demands, err := y.Demands()
@@ -269,7 +269,7 @@ func (f *Finder) Compromise(ask *Question, y *Year) (Compromise, error) {
 		return c, nil
 	}
 	f.begin(ask)
-	s := setOf(ask.Demands)
+	s := setOf(append(append([]Demand(nil), ask.Demands...), slowOnes(demands)...))
 	over := f.narrowed(ask.settings(), s, s.still, f.stillGood)
 	if over.Empty() {
 		over = ask.settings()
@@ -281,6 +281,16 @@ func (f *Finder) Compromise(ask *Question, y *Year) (Compromise, error) {
 		all[i] = f.compromise(y, air, setting, least)
 	}
 	return all[middle(all)], nil
+}
+
+// slowOnes are the demands that the valves keep by more resistance.
+func slowOnes(demands []Demand) (some []Demand) {
+	for _, d := range demands {
+		if kinds[d.Kind].role == slow {
+			some = append(some, d)
+		}
+	}
+	return some
 }
 
 func (f *Finder) compromise(y *Year, air []Air, setting quantity.Ratio, at [2]float64) Compromise {
