@@ -20,6 +20,9 @@ var layouts = map[string]any{
 	"collision": meetingJSON{}, "party": partyJSON{}, "hand": handMarkJSON{}, "force": forceJSON{},
 	"window": windowJSON{}, "span": spanJSON{}, "setting": settingJSON{}, "demand": demandJSON{}, "conflict": conflictJSON{},
 	"give": giveJSON{}, "change": changeJSON{},
+	"seasons": seasonsJSON{}, "month": monthJSON{}, "year_setting": yearSettingJSON{}, "season": seasonJSON{},
+	"passing": passingJSON{}, "cycle": cycleJSON{}, "walk": walkJSON{}, "held": heldJSON{},
+	"group": groupJSON{}, "statement": statementJSON{}, "delay": delayJSON{},
 }
 
 // The page names every field that is written, and no other.

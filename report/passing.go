@@ -22,31 +22,46 @@ func (t *Text) passing(p *plan.Plan) {
 		}
 		return
 	}
-	t.paragraph("*", t.cycle(&s.Cycle)+fmt.Sprintf(". The way goes from the switch to the doorway and %s beyond, for a person %s long.",
-		t.away(s.Clear), t.away(s.Person)))
+	far := farthest(s)
+	t.paragraph("*", t.cycle(&s.Cycle)+".")
+	t.paragraph("*", fmt.Sprintf("The way, from the farthest switch (%s): %s to the doorway, %s beyond it, and the person's own %s.",
+		far.Control, t.away(far.From), t.away(s.Clear), t.away(s.Person)))
 	tab := t.section(13, 12, 6, 8, 8, 10)
-	tab.add("", "who, from where", "needs", "to spare", "a hold that fits", "a switch that fits")
+	tab.add("", "who", "needs", "to spare", "a hold that fits", "a switch that fits")
 	for i := range s.Walks {
-		w := &s.Walks[i]
-		who, far := w.Who, "nowhere"
-		if w.Must {
-			who += " (who must)"
+		if w := &s.Walks[i]; w.Control == far.Control && w.From == far.From {
+			t.walk(tab, w)
 		}
-		if w.Actuator >= 0 {
-			far = "up to " + t.atMost(w.Actuator)
-		}
-		tab.rows = append(tab.rows, row{tint: tintFor(w.Verdict), cells: []string{
-			advised(w.Verdict), who + ", " + w.Control + " at " + t.away(w.From), tenths(w.Needed),
-			seconds(w.Margin, w.U), fitting(w.Advice.Hold), far}})
 	}
-	for _, h := range s.Holds {
-		tab.rows = append(tab.rows, row{tint: tintFor(h.Verdict), cells: []string{
-			advised(h.Verdict), "held as recommended for its distance (ANSI/BHMA A156.19-2013, A-5), " + h.Control, tenths(h.Least), seconds(s.Hold-h.Least, h.U), tenths(h.Least), ""}})
-	}
+	tab.rows = append(tab.rows, row{tint: tintFor(far.Verdict), cells: []string{advised(far.Verdict),
+		"hold recommended for that distance (ANSI/BHMA A156.19-2013, A-5)", tenths(far.Least), seconds(s.Hold-far.Least, far.U), tenths(far.Least), ""}})
 	t.put(tab)
 	for _, note := range s.Notes {
 		t.paragraph("-", note)
 	}
+}
+
+// farthest is the switch that is farthest away, from which it takes longest.
+func farthest(s *plan.Passing) *plan.Held {
+	far := &s.Holds[0]
+	for i := range s.Holds {
+		if s.Holds[i].From > far.From {
+			far = &s.Holds[i]
+		}
+	}
+	return far
+}
+
+func (t *Text) walk(tab *table, w *plan.Walked) {
+	who, far := w.Who, "nowhere"
+	if w.Must {
+		who += ", who must get through"
+	}
+	if w.Actuator >= 0 {
+		far = "up to " + t.atMost(w.Actuator)
+	}
+	tab.rows = append(tab.rows, row{tint: tintFor(w.Verdict), cells: []string{
+		advised(w.Verdict), who, tenths(w.Needed), seconds(w.Margin, w.U), fitting(w.Advice.Hold), far}})
 }
 
 // fitting is a hold that lets people through.
