@@ -177,26 +177,27 @@ func shape(s *plan.Season, at draw.Point) []draw.Item {
 // pressure is the upper plot.
 func (c *calendar) pressure() {
 	unit := quantity.Unit(quantity.DimPressure, c.sys)
-	c.page.say("Pressure on the closed leaf; above zero it pushes the leaf open.")
+	c.page.say("Pressure on the closed leaf, " + together(unit) + "; above zero it pushes the leaf open.")
 	values := make([]draw.Point, len(c.s.Months))
 	for i, m := range c.s.Months {
 		values[i] = draw.Point{X: float64(i) + 0.5, Y: number(quantity.DimPressure, float64(m.Pressure.Value), c.sys)}
 	}
-	c.plot(unit, 28, true, []draw.Series{{Points: values}})
+	c.plot(28, true, []draw.Series{{Points: values}})
 }
 
 // latching is what is left of the latch budget.
 func (c *calendar) latching() {
-	c.page.say("Moment left to latch with at 5°, " + c.legend() + ". Below zero it does not pull itself home.")
-	c.plot(quantity.Unit(quantity.DimTorque, c.sys), 30, true, c.both(func(s *plan.Season) float64 {
+	unit := quantity.Unit(quantity.DimTorque, c.sys)
+	c.page.say("Moment left to latch with at 5°, " + together(unit) + ", " + c.legend() + ". Below zero it does not pull itself home.")
+	c.plot(30, true, c.both(func(s *plan.Season) float64 {
 		return number(quantity.DimTorque, float64(s.Budget), c.sys)
 	}))
 }
 
 // closing is how long the leaf takes from 90 degrees to closed.
 func (c *calendar) closing() {
-	c.page.say("Time from 90° to closed, " + c.legend() + "; a gap where it never closes.")
-	c.plot("s", 30, false, c.both(func(s *plan.Season) float64 { return float64(s.Passed[1].Time) }))
+	c.page.say("Time from 90° to closed, s, " + c.legend() + "; a gap where it never closes.")
+	c.plot(30, false, c.both(func(s *plan.Season) float64 { return float64(s.Passed[1].Time) }))
 }
 
 // legend tells the two lines of a plot apart.
@@ -224,7 +225,7 @@ func (c *calendar) both(of func(*plan.Season) float64) []draw.Series {
 }
 
 // plot draws one row of values over the months, from zero or with it in the frame.
-func (c *calendar) plot(label string, height float64, zero bool, series []draw.Series) {
+func (c *calendar) plot(height float64, zero bool, series []draw.Series) {
 	low, high := 0., 0.
 	for _, s := range series {
 		for _, v := range s.Points {
@@ -244,7 +245,7 @@ func (c *calendar) plot(label string, height float64, zero bool, series []draw.S
 	pl := plot{page: c.page, Axes: draw.Axes{
 		Frame: c.page.frame(height), TextHeight: letter, Series: series,
 		X: draw.Axis{High: float64(len(c.s.Months)), Ticks: []float64{}},
-		Y: draw.Axis{Low: low, High: high, Label: label, Ticks: draw.Ticks(low, high, 5)},
+		Y: draw.Axis{Low: low, High: high, Ticks: draw.Ticks(low, high, 5)},
 	}}
 	var ticks []float64
 	for i := range c.s.Months {
