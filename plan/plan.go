@@ -25,9 +25,12 @@ type Plan struct {
 	Meetings []rulebook.Meeting
 	Gaps     []opening.Gap   // what is missing for this opening
 	Doubts   []opening.Doubt // what was entered and is hard to believe
-	Problem  error           // why the model could not be reckoned, nil when it could
-	read     readings
-	pull     pull
+	// Passing is whether people get through while the opening is held open under
+	// power; nil where no switch starts it.
+	Passing *Passing
+	Problem error // why the model could not be reckoned, nil when it could
+	read    readings
+	pull    pull
 }
 
 // Fact is one fact of an opening. A yes or no is 1 or 0, a choice its place in

@@ -23,6 +23,9 @@ var layouts = map[string]any{
 	"give": giveJSON{}, "change": changeJSON{},
 	"room": roomJSON{}, "opens": opensJSON{}, "contact": contactJSON{}, "measure": spreadJSON{}, "wall": wallJSON{}, "nearest": nearestJSON{},
 	"width": widthJSON{}, "cut": cutJSON{}, "over_head": overJSON{}, "cord": cordJSON{}, "floor_mark": floorMarkJSON{}, "control": controlJSON{},
+	"seasons": seasonsJSON{}, "month": monthJSON{}, "year_setting": yearSettingJSON{}, "season": seasonJSON{},
+	"passing": passingJSON{}, "cycle": cycleJSON{}, "walk": walkJSON{}, "held": heldJSON{},
+	"group": groupJSON{}, "statement": statementJSON{}, "delay": delayJSON{},
 }
 
 // The page names every field that is written, and no other.
