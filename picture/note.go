@@ -23,10 +23,10 @@ func (a *above) note(body string, s spot, on bool) {
 // which there is no room is left out; the key tells the same.
 func (a *above) writeNotes(low, high draw.Point) {
 	for _, n := range a.notes {
-		text := draw.Text{Body: n.body, Height: letter, Anchor: draw.Middle, Level: draw.Centre, Bold: true}
+		text := draw.Text{Body: n.body, Height: letter, Anchor: draw.Middle, Level: draw.Centre, Bold: true, Halo: 0.7}
 		if n.on && a.free(text, n.at, low, high) {
 			text.At = n.at
-			a.page.Add(label(text)...)
+			a.page.Add(text)
 			continue
 		}
 		if at, ok := a.beside(text, n.at, low, high); ok {
@@ -34,7 +34,7 @@ func (a *above) writeNotes(low, high draw.Point) {
 			if math.Hypot(at.X-n.at.X, at.Y-n.at.Y) > 5+text.Width()/2 {
 				a.page.Add(draw.Line(n.at, at, draw.Style{Width: 0.2}))
 			}
-			a.page.Add(label(text)...)
+			a.page.Add(text)
 		}
 	}
 }
@@ -56,7 +56,7 @@ func (a *above) beside(text draw.Text, at, low, high draw.Point) (draw.Point, bo
 
 // free tells that a word about a place lies within the drawing and on no other word.
 func (a *above) free(text draw.Text, at, low, high draw.Point) bool {
-	const rim = 1.
+	const rim = 1.5
 	w, h := 1.05*text.Width()/2+rim, text.Height/2+rim
 	if at.X-w < low.X || at.X+w > high.X || at.Y-h < low.Y || at.Y+h > high.Y {
 		return false
