@@ -70,6 +70,3 @@ func (g *gaps) soundness(f *Frame) {
 	g.addIf(f.Binds == "yes" && !f.BindsAt.Known, "frame.binds_at", "", "Where it drags tells what to mend.", "Read the angle with an angle finder at the leaf.")
 	g.addIf(!f.Drift.Known, "frame.drift", "", "A leaf that drifts by itself hangs out of plumb, and loads closer and operator.", "Arm off, let it go at 45 and at 90 degrees, and watch how far it goes.")
 }
-
-func (s LockSheet) sheetName() string   { return s.Name }
-func (s StrikeSheet) sheetName() string { return s.Name }

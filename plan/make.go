@@ -22,6 +22,10 @@ type Options struct {
 	Seed    uint64       // of the draws; 1 when zero
 	Workers int          // how many share one opening's draws; 1 when zero
 	Policy  judge.Policy // the risk of a wrong call that is taken
+	// InPlaceOf is the plan of the opening that this one would stand in place of, made
+	// without options of its own kind; nil for an opening as it is. A closer that both
+	// have keeps its valves where that opening's times set them.
+	InPlaceOf *Plan
 	// Collisions are the known differences between rulebooks; none are looked for without.
 	Collisions []rulebook.Collision
 }
@@ -46,7 +50,7 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	opt = opt.withDefaults()
 	p := &Plan{Opening: o, Gaps: opening.Missing(o, sheets), Doubts: slices.Concat(opening.Implausible(o), opening.ImplausibleHardware(o, sheets))}
 	// what is this leaf really like, and how does the closer hold it?
-	p.Resolved = Resolve(o, sheets)
+	p.Resolved = resolveInPlace(opt.InPlaceOf, o, sheets)
 	given := p.given(o)
 	mk.readers = slices.Grow(mk.readers[:0], opt.Workers)[:opt.Workers]
 	k := &mk.readers[0]

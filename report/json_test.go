@@ -8,6 +8,7 @@ import (
 	"slices"
 	"testing"
 
+	"swingwright/decision"
 	"swingwright/job"
 	"swingwright/opening"
 	"swingwright/plan"
@@ -40,6 +41,11 @@ func demo(t testing.TB) (Head, []*plan.Plan) {
 	return h, plans
 }
 
+// decided is what is decided of a plan of the demo.
+func decided(h Head, p *plan.Plan) *decision.Decision {
+	return decision.Make(p, &h.Job.Sheets, decision.Options{Draws: h.Options.Draws, Brief: true})
+}
+
 func demoJSON(t testing.TB) []byte {
 	h, plans := demo(t)
 	var out bytes.Buffer
@@ -47,7 +53,7 @@ func demoJSON(t testing.TB) []byte {
 	err := w.Start(h)
 	for _, p := range plans {
 		if err == nil {
-			err = w.Plan(p)
+			err = w.Plan(p, decided(h, p))
 		}
 	}
 	if err == nil {
@@ -180,7 +186,7 @@ func TestStoppedDocument(t *testing.T) {
 	if err := w.Start(h); err != nil {
 		t.Fatal(err)
 	}
-	if err := w.Plan(plans[0]); err != nil {
+	if err := w.Plan(plans[0], decided(h, plans[0])); err != nil {
 		t.Fatal(err)
 	}
 	if err := w.End(); err != nil {
@@ -204,7 +210,7 @@ func BenchmarkJSON(b *testing.B) {
 	}
 	for b.Loop() {
 		out.Reset()
-		if err := w.Plan(plans[0]); err != nil {
+		if err := w.Plan(plans[0], decided(h, plans[0])); err != nil {
 			b.Fatal(err)
 		}
 	}

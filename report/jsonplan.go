@@ -70,6 +70,7 @@ type planJSON struct {
 	Cautions   []cautionJSON        `json:"cautions"`
 	Collisions []meetingJSON        `json:"collisions"`
 	Problem    string               `json:"problem,omitempty"`
+	Decision   *decisionJSON        `json:"decision,omitempty"`
 }
 
 type cautionJSON struct {

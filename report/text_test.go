@@ -25,7 +25,7 @@ func whole(t testing.TB, style Style) string {
 	err := text.Start(h)
 	for _, p := range plans {
 		look := NewLook(p, 75*quantity.Degree, quantity.Metre/2)
-		err = errors.Join(err, text.Plan(p), look.Text(text))
+		err = errors.Join(err, text.Plan(p, decided(h, p)), look.Text(text))
 		for i := range p.Findings {
 			err = errors.Join(err, text.Working(p, &p.Findings[i]))
 		}
@@ -120,7 +120,7 @@ func TestHostileTexts(t *testing.T) {
 	h.Job.Name, plans[0].Opening.Name = "\x1b]0;owned\x07job", "\x1b[2J\r\nfirst\u202etsal"
 	var out bytes.Buffer
 	text := NewText(&out, Style{})
-	if err := errors.Join(text.Start(h), text.Plan(plans[0]), text.End()); err != nil {
+	if err := errors.Join(text.Start(h), text.Plan(plans[0], decided(h, plans[0])), text.End()); err != nil {
 		t.Fatal(err)
 	}
 	if strings.ContainsFunc(out.String(), func(r rune) bool { return r < ' ' && r != '\n' || r == 0x202e }) {
