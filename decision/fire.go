@@ -16,7 +16,7 @@ func (l *ladder) fire() {
 		l.call("the owner's hygienist", "a core that may hold asbestos")
 	}
 	if l.powered {
-		l.put(answered("The core is free of asbestos", practice, firstAnswer(l.o.Leaf.Asbestos, "no"), "no", "leaf.asbestos_doubt"), Refer)
+		l.put(answered("The core is free of asbestos beyond doubt", practice, firstAnswer(l.o.Leaf.Asbestos, "no"), "no", "leaf.asbestos_doubt"), Refer)
 		if l.o.Leaf.Concealed == "yes" {
 			l.fails("No rods or wires run hidden where the leaf would be drilled", practice, "there are some: do not drill blind", Change,
 				Cure{What: "an operator that is fixed to the frame", Effort: Replacing, Answer: Change, Works: true})

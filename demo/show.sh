@@ -28,9 +28,12 @@ for id in 101 107 113; do into "swing-$id.txt" swing "$job" -o "$id"; done
 into swing-101.json swing "$job" -o 101 --json
 for id in 102 103 112; do into "window-$id.txt" window "$job" -o "$id" --pictures "$out/pictures"; done
 
-# Further commands go here, each with its answer in a file of its own.
+# What could stand in place of an opening, beside it; and the letter about the one
+# that is refused.
+for id in 103 112 113 115; do into "compare-$id.txt" compare "$job" -o "$id"; done
+into letter-111.txt letter "$job" -o 111
 
-sed -n '/^Openings$/,$p' "$out/report.txt"
+sed -n '/^Openings$/,/openings:/p' "$out/report.txt"
 echo
 echo "In $out, to read next:"
 (cd "$out" && ls -d -- *) | sed 's/^/  /'

@@ -121,7 +121,7 @@ func (l *letter) cheapest(d *decision.Decision) {
 		switch {
 		case r.Verdict != judge.FallsShort:
 		case c == nil:
-			without = append(without, r.Test+tried(r))
+			without = append(without, r.Test+l.tried(r))
 		case mends[c.What] > 0:
 			with[mends[c.What]-1] += " It mends this too: " + r.Test + "."
 		default:
@@ -144,13 +144,13 @@ func (l *letter) cure(c *decision.Cure) string {
 	return text
 }
 
-func tried(r *decision.Rung) string {
+func (l *letter) tried(r *decision.Rung) string {
 	if len(r.Cures) == 0 {
 		return "."
 	}
 	var names []string
 	for i := range r.Cures {
-		names = append(names, r.Cures[i].What)
+		names = append(names, l.cure(&r.Cures[i]))
 	}
 	return "; tried were: " + strings.Join(names, "; ") + "."
 }
