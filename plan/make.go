@@ -22,6 +22,10 @@ type Options struct {
 	Seed    uint64       // of the draws; 1 when zero
 	Workers int          // how many share one opening's draws; 1 when zero
 	Policy  judge.Policy // the risk of a wrong call that is taken
+	// InPlaceOf is the plan of the opening that this one would stand in place of, made
+	// without options of its own kind; nil for an opening as it is. A closer that both
+	// have keeps its valves where that opening's times set them.
+	InPlaceOf *Plan
 	// Climate is the weather of the place, from which the pressure at openings to
 	// the outdoors is reckoned where none is stated.
 	Climate opening.Climate
@@ -47,9 +51,9 @@ func Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, op
 // Make makes the plan of one opening under the given rulebooks.
 func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, opt Options) *Plan {
 	opt = opt.withDefaults()
-	p := &Plan{Opening: o, Gaps: gapsOf(o, sheets, &opt.Climate), Doubts: opening.Implausible(o)}
+	p := &Plan{Opening: o, Gaps: gapsOf(o, sheets, &opt.Climate), Doubts: slices.Concat(opening.Implausible(o), opening.ImplausibleHardware(o, sheets))}
 	// what is this leaf really like, and how does the closer hold it?
-	p.Resolved = Resolve(o, sheets)
+	p.Resolved = resolveInPlace(opt.InPlaceOf, o, sheets)
 	p.Resolved.weather(o, &opt.Climate)
 	given := p.given(o)
 	mk.readers = slices.Grow(mk.readers[:0], opt.Workers)[:opt.Workers]
@@ -62,6 +66,9 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	var best [fact.Count]float64
 	p.Swing = k.facts(k.x[:], best[:], true)
 	p.Swing.FitProblem = p.Problem
+	// what does it meet, and how wide is the way?
+	p.Room = roomOf(o, p.Resolved, best[:], p.read, opt.Policy)
+	p.read = append(p.read, p.Room.known...)
 	p.read.put(best[:])
 	rules := apply(books, best[:])
 	p.spread(mk, rules, opt)
@@ -232,13 +239,20 @@ func (p *Plan) inputName(at int) (string, bool) {
 	case at == inHandle:
 		return "Where the hand works the leaf.", p.Resolved.Handle.Assumed
 	}
-	return "Reading of " + p.read[at-numInputs].id.String() + ".", false
+	one := &p.read[at-numInputs]
+	if one.origin == Computed {
+		return "Plan geometry of " + one.id.String() + ", most of all: " + one.most + ".", one.assumed
+	}
+	return "Reading of " + one.id.String() + ".", false
 }
 
-// reading is a reading ready for use.
+// reading is a reading ready for use, or what the plan geometry has in its place.
 type reading struct {
 	id       fact.ID
 	value, u float64
+	origin   Origin
+	most     string // the measure that the geometry's spread comes from most
+	assumed  bool   // whether nobody took that measure
 }
 
 type readings []reading
@@ -271,7 +285,7 @@ func (p *Plan) given(o *opening.Opening) (facts [fact.Count]float64) {
 		if !got.Stated {
 			got.U = usualSpread(got.Fact.Fact().Dim, got.Value)
 		}
-		p.read = append(p.read, reading{got.Fact, got.Value, got.U})
+		p.read = append(p.read, reading{id: got.Fact, value: got.Value, u: got.U, origin: Read})
 	}
 	p.read = p.read.toCheck(p.Resolved.LatchZone)
 	return facts

@@ -45,9 +45,9 @@ func (p *Plan) Member(sheets *opening.Sheets) *Member {
 	for i := range o.Controls {
 		switch c := &o.Controls[i]; c.Side {
 		case opening.PullSide:
-			m.Pull = append(m.Pull, named(c, i))
+			m.Pull = append(m.Pull, switchName(c, i))
 		case opening.PushSide:
-			m.Push = append(m.Push, named(c, i))
+			m.Push = append(m.Push, switchName(c, i))
 		}
 	}
 	return m

@@ -14,6 +14,14 @@ func (p *Plan) Model() (swing.Model, error) {
 	return made(&v, p.Resolved)
 }
 
+// ModelOf is the model that other values and another linkage make, with the plan's
+// operator: for whoever asks what a change would do.
+func (p *Plan) ModelOf(v *swing.Values, link swing.Linkage) (swing.Model, error) {
+	r := *p.Resolved
+	r.Link = link
+	return made(v, &r)
+}
+
 // Values are the best estimates that the plan was reckoned with: those of the
 // rows, save that times found by stopwatch have set the valves.
 func (p *Plan) Values() swing.Values {

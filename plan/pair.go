@@ -172,8 +172,8 @@ func (k grouper) ownSwitch(m, other *Member) {
 	k.answer("Switch on the push side of "+m.ID, fromMemory, say, len(m.Push)+len(m.Pull) > 0, len(m.Push) > 0)
 }
 
-// named is what a switch is called.
-func named(c *opening.Control, i int) string {
+// switchName is what a switch is called.
+func switchName(c *opening.Control, i int) string {
 	if c.What != "" {
 		return c.What
 	}

@@ -18,6 +18,7 @@ type Plan struct {
 	Resolved *Resolved
 	Facts    [fact.Count]Fact
 	Swing    Swing
+	Room     *Room // what surrounds the swing
 	Findings []Finding
 	Cautions []Caution
 	// Meetings are the places where the job's rulebooks differ on this opening.
@@ -29,6 +30,7 @@ type Plan struct {
 	Passing *Passing
 	Problem error // why the model could not be reckoned, nil when it could
 	read    readings
+	pull    pull
 }
 
 // Fact is one fact of an opening. A yes or no is 1 or 0, a choice its place in
@@ -78,6 +80,9 @@ type Finding struct {
 	Why     string // what stands behind the verdict, where it is not plain
 	Drivers []Driver
 }
+
+// Cited is where a finding's limit stands, and that it is not confirmed.
+func (f *Finding) Cited() string { return cited(f) }
 
 // Driver is an input that moves a finding's margin.
 type Driver struct {

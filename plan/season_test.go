@@ -26,7 +26,7 @@ func seasonsOf(t *testing.T, p *Plan, sheets *opening.Sheets, c opening.Climate)
 // and that temperature finds: the same ending, time and latch budget.
 func TestMonthsAreWhatPlansFind(t *testing.T) {
 	o, sheets := street(t, 2)
-	c := place()
+	c := town()
 	s := seasonsOf(t, Make(&o, sheets, nil, Options{Draws: 64, Climate: c}), sheets, c)
 	if len(s.Missing) > 0 || len(s.Today) != len(c.Months) {
 		t.Fatalf("missing %q, %d months", s.Missing, len(s.Today))
@@ -52,7 +52,7 @@ func TestMonthsAreWhatPlansFind(t *testing.T) {
 // the air in which the closer hangs.
 func TestMonthsTakeTheirAirFromTheWeather(t *testing.T) {
 	o, sheets := street(t, 5)
-	c := place()
+	c := town()
 	c.Months[0].Wind = q.Exactly(20 * q.MilePerHour)
 	o.Air.Wind = q.Exactly(10 * q.MilePerHour) // it stands in a lee
 	for _, swings := range []opening.YesNo{"yes", "no"} {
@@ -83,7 +83,7 @@ func TestMonthsTakeTheirAirFromTheWeather(t *testing.T) {
 // well below the neutral plane.
 func TestWorksInSummerNotInWinter(t *testing.T) {
 	o, sheets := street(t, 15)
-	c := place()
+	c := town()
 	s := seasonsOf(t, Make(&o, sheets, nil, Options{Draws: 64, Climate: c}), sheets, c)
 	if s.Today[0].Outcome != window.StaysOpen || s.Today[4].Outcome == window.StaysOpen {
 		t.Errorf("January %s, July %s", s.Today[0].Words(), s.Today[4].Words())
@@ -108,7 +108,7 @@ func TestTooHardInWinter(t *testing.T) {
 	o := *demoOpening(t, j, "103")
 	o.Operator = demoOpening(t, j, "102").Operator
 	o.Air = opening.Air{Below: q.Exactly(q.Length(40)), SwingsOut: "yes", Surveyed: celsius(18)}
-	c := place()
+	c := town()
 	s := seasonsOf(t, Make(&o, &j.Sheets, books, Options{Draws: 64, Climate: c}), &j.Sheets, c)
 	january, july := &s.Today[0], &s.Today[4]
 	if january.Outcome != window.TooHard || !january.Stalls || !(january.Spare < 0) {
@@ -127,7 +127,7 @@ func TestSeasonsSayWhatIsMissing(t *testing.T) {
 	}
 	o.Use.Place, o.Closer = "interior", opening.Closer{}
 	p = Make(&o, sheets, nil, Options{Draws: 64})
-	if s := seasonsOf(t, p, sheets, place()); len(s.Missing) != 2 {
+	if s := seasonsOf(t, p, sheets, town()); len(s.Missing) != 2 {
 		t.Errorf("between two rooms, no closer: %q", s.Missing)
 	}
 }

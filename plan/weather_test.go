@@ -15,8 +15,8 @@ func celsius(c float64) q.Measured[q.Temperature] {
 	return q.Exactly(q.Celsius0 + q.Temperature(c))
 }
 
-// place is the trade's table: five outdoor temperatures, 21 °C indoors, calm.
-func place() opening.Climate {
+// town is the trade's table: five outdoor temperatures, 21 °C indoors, calm.
+func town() opening.Climate {
 	c := opening.Climate{Indoors: celsius(21)}
 	for _, m := range []struct {
 		name     string
@@ -48,7 +48,7 @@ func TestExtremesAreThoseOfTheTradesTable(t *testing.T) {
 	}{{"no", 19, -5, "stack in January"}, {"yes", 5, -19, "stack in July"}} {
 		o, sheets := street(t, 10)
 		o.Air.SwingsOut = c.swings
-		p := Make(&o, sheets, nil, Options{Draws: 64, Climate: place()})
+		p := Make(&o, sheets, nil, Options{Draws: 64, Climate: town()})
 		r := p.Resolved
 		if math.Abs(r.Most.Value-c.most) > 0.55 || math.Abs(r.Least.Value-c.least) > 0.55 {
 			t.Errorf("swings out %s: %.2f to %.2f Pa, want about %g to %g", c.swings, r.Least.Value, r.Most.Value, c.least, c.most)
@@ -68,7 +68,7 @@ func TestHeightAloneMakesTheSpread(t *testing.T) {
 	o, sheets := street(t, 10)
 	o.Air.Below = q.Measured[q.Length]{Value: 10, Known: true}
 	r := Resolve(&o, sheets)
-	c := place()
+	c := town()
 	r.weather(&o, &c)
 	if want := belowShare * r.Most.Value; math.Abs(r.Most.U-want) > 1e-9 {
 		t.Errorf("spread of %.3f Pa, want %.3f", r.Most.U, want)
@@ -80,7 +80,7 @@ func TestHeightAloneMakesTheSpread(t *testing.T) {
 func TestWindAddsToTheCold(t *testing.T) {
 	o, sheets := street(t, 10)
 	o.Air.Wind = q.Exactly(20 * q.MilePerHour)
-	c := place()
+	c := town()
 	with := Resolve(&o, sheets)
 	with.weather(&o, &c)
 	if want := 19 + 0.8*48.0; math.Abs(with.Most.Value-want) > 1 {
@@ -101,7 +101,7 @@ func TestWindAddsToTheCold(t *testing.T) {
 func TestStatedPressureOutranksTheWeather(t *testing.T) {
 	o, sheets := street(t, 10)
 	o.Air.Most = q.Exactly(7 * q.Pascal)
-	c := place()
+	c := town()
 	r := Resolve(&o, sheets)
 	r.weather(&o, &c)
 	if r.Most.Value != 7 || r.Most.Source != surveyed {
@@ -129,7 +129,7 @@ func TestStatedPressureOutranksTheWeather(t *testing.T) {
 // of the trade, 14 Pa at -10 °C and 10 m, against the same leaf in still air.
 func TestWeatherComesOffTheLatchBudget(t *testing.T) {
 	o, sheets := street(t, 10)
-	c := place()
+	c := town()
 	c.Months = c.Months[1:2]
 	still := o
 	still.Air.Below, still.Air.Usual = q.Measured[q.Length]{}, q.Exactly(q.Pressure(0))

@@ -38,7 +38,7 @@ func TestAllOfAGroupIsTold(t *testing.T) {
 	g := told()
 	var text, doc bytes.Buffer
 	people, programs := NewText(&text, Style{Width: 100, Units: q.US}), NewJSON(&doc)
-	err := errors.Join(people.Group(g), programs.Start(h), programs.Plan(plans[0]), programs.Group(g), programs.Group(g), programs.End())
+	err := errors.Join(people.Group(g), programs.Start(h), programs.Plan(plans[0], decided(h, plans[0])), programs.Group(g), programs.Group(g), programs.End())
 	if err != nil {
 		t.Fatal(err)
 	}

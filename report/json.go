@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 
+	"swingwright/decision"
 	"swingwright/plan"
 )
 
@@ -57,14 +58,16 @@ func (j *JSON) Start(h Head) error {
 	return j.flush()
 }
 
-// Plan writes one opening.
-func (j *JSON) Plan(p *plan.Plan) error {
+// Plan writes one opening and what was decided of it.
+func (j *JSON) Plan(p *plan.Plan, d *decision.Decision) error {
 	if j.done > 0 {
 		j.text(",")
 	}
 	j.done++
 	j.text("\n")
-	j.value(planOf(p))
+	out, decided := planOf(p), decisionOf(d)
+	out.Decision = &decided
+	j.value(out)
 	switch plan.Stand(p.Findings) {
 	case plan.Good:
 		j.tally.InOrder++

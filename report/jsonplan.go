@@ -64,6 +64,7 @@ type planJSON struct {
 	Drive      driveJSON            `json:"drive"`
 	Conditions map[string]valueJSON `json:"conditions"`
 	Results    resultsJSON          `json:"results"`
+	Room       *roomJSON            `json:"room"`
 	Passing    *passingJSON         `json:"passing"`
 	Findings   []findingJSON        `json:"findings"`
 	Gaps       []gapJSON            `json:"gaps"`
@@ -72,6 +73,7 @@ type planJSON struct {
 	Cautions   []cautionJSON        `json:"cautions"`
 	Collisions []meetingJSON        `json:"collisions"`
 	Problem    string               `json:"problem,omitempty"`
+	Decision   *decisionJSON        `json:"decision,omitempty"`
 }
 
 type cautionJSON struct {
@@ -91,7 +93,7 @@ func planOf(p *plan.Plan) planJSON {
 	out := planJSON{
 		ID: p.Opening.ID, Name: p.Opening.Name, Standing: standWords[plan.Stand(p.Findings)].word,
 		Model: modelOf(p), Linkage: linkageOf(p.Resolved.Link), Drive: driveOf(p.Resolved), Conditions: conditionsOf(p.Resolved),
-		Results: resultsOf(p), Passing: passingOf(p), Findings: make([]findingJSON, len(p.Findings)),
+		Results: resultsOf(p), Room: roomOf(p), Passing: passingOf(p), Findings: make([]findingJSON, len(p.Findings)),
 		Gaps: gapsOf(p), Doubts: doubtsOf(p), Notes: texts(p.Resolved.Notes), Cautions: cautionsOf(p), Collisions: meetingsOf(p),
 	}
 	for i := range p.Findings {

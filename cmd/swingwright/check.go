@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"swingwright/decision"
 	"swingwright/plan"
 	"swingwright/report"
 )
@@ -63,7 +64,7 @@ Exit status:
 // writer writes plans one after another: report.Text or report.JSON.
 type writer interface {
 	Start(report.Head) error
-	Plan(*plan.Plan) error
+	Plan(*plan.Plan, *decision.Decision) error
 	Group(*plan.Group) error
 	End() error
 }
@@ -86,11 +87,17 @@ func (pr *program) check(ctx context.Context, f *checkFlags) error {
 	return errors.Join(err, out.End()) // also when stopped: what is written stays whole
 }
 
-// made is the plan of an opening, with what went wrong in drawing it.
+// made is the plan of an opening and what was decided of it, with what went wrong
+// in drawing it.
 type made struct {
-	plan *plan.Plan
-	err  error
+	plan     *plan.Plan
+	decision *decision.Decision
+	err      error
 }
+
+// fewOpenings is the number of openings up to which check looks for what would open a
+// window of settings where there is none.
+const fewOpenings = 100
 
 // plans makes the plans on all cores and writes them in order.
 func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer) error {
@@ -98,6 +105,7 @@ func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer
 	if len(t.picked) == 1 {
 		opt.Workers = runtime.GOMAXPROCS(0)
 	}
+	judged := t.judged()
 	makers := make([]plan.Maker, workers)
 	count := newCounter(pr.errOut, pr.out, len(t.picked), progress)
 	defer count.end()
@@ -105,7 +113,7 @@ func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer
 	err := inOrder(ctx, len(t.picked), workers,
 		func(worker, i int) made {
 			p := makers[worker].Make(t.picked[i], &t.Sheets, t.books, opt)
-			return made{p, t.art.draw(p)}
+			return made{p, decision.Make(p, &t.Sheets, judged), t.art.draw(p)}
 		},
 		func(m made) error {
 			if m.err != nil {
@@ -114,7 +122,7 @@ func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer
 			worst = max(worst, plan.Stand(m.plan.Findings))
 			together.take(m.plan)
 			count.one()
-			return out.Plan(m.plan)
+			return out.Plan(m.plan, m.decision)
 		})
 	if err == nil {
 		var groups plan.Standing
