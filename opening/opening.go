@@ -251,7 +251,7 @@ type Air struct {
 	Temperature q.Measured[q.Temperature] `key:"temperature" doc:"Temperature of the closer for which the swing is reckoned."`
 	Surveyed    q.Measured[q.Temperature] `key:"temperature_surveyed" doc:"Temperature of the closer when its times were taken."`
 	Below       q.Measured[q.Length]      `key:"below_neutral" doc:"How far the opening lies below the height at which the building's air and the outdoors balance, about half its height; below zero above it. It tells the pressure of cold weather at a door to the outdoors."`
-	Wind        q.Measured[q.Speed]       `key:"wind" from:"0" doc:"Strongest wind to be reckoned with, toward the opening."`
+	Wind        q.Measured[q.Speed]       `key:"wind" from:"0" doc:"Strongest wind to be reckoned with, toward the opening; the largest and smallest pressure are reckoned with it in place of the months' own, and no month with more."`
 	SwingsOut   YesNo                     `key:"swings_out" doc:"Whether the leaf swings toward the outdoors, so that pressure from outside pushes it shut."`
 }
 

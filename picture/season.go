@@ -256,6 +256,13 @@ func (c *calendar) plot(height float64, zero bool, series []draw.Series) {
 		pl.Limits = []draw.Limit{{At: 0}}
 	}
 	pl.place()
+	for _, s := range series { // a month between two gaps has no line
+		for _, v := range s.Points {
+			if !math.IsNaN(v.Y) {
+				c.page.Add(draw.Circle{Center: pl.at(v.X, v.Y), Radius: 0.5, Style: draw.Style{Width: 0.1, Fill: draw.Ink}})
+			}
+		}
+	}
 	c.page.y -= 1.5
 	c.names()
 	c.page.y -= 1.5

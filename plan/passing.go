@@ -76,6 +76,9 @@ func (p *Plan) passing(sheets *opening.Sheets, policy judge.Policy) *Passing {
 	if len(known) == 0 {
 		s.Missing = append(s.Missing, "how far the switches are from the middle of the doorway (controls.from_middle)")
 	}
+	if !(s.Clear > 0) {
+		s.Missing = append(s.Missing, "the leaf's width")
+	}
 	if len(s.Missing) > 0 {
 		return s
 	}

@@ -38,8 +38,8 @@ func (k grouper) vestibule() {
 	switch {
 	case !k.powered():
 		k.skip("Delay of the second door", fromTrade, "Not both doors are opened under power: people open the other one themselves.")
-	case !k.Group.Group.Between.Known || len(a.Cycle.Missing)+len(b.Cycle.Missing) > 0:
-		k.answer("Delay of the second door", fromTrade, "The distance between the doors and the times of both have to be known.", false, false)
+	case !k.Group.Group.Between.Known || len(a.Cycle.Missing)+len(b.Cycle.Missing) > 0 || !(min(a.Width, b.Width) > 0):
+		k.answer("Delay of the second door", fromTrade, "The distance between the doors, and width and times of both, have to be known.", false, false)
 	default:
 		k.passes(a, b)
 		k.passes(b, a)

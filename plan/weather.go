@@ -139,3 +139,22 @@ func (p *Plan) stated(largest bool) string {
 func gapsOf(o *opening.Opening, sheets *opening.Sheets, c *opening.Climate) []opening.Gap {
 	return slices.Concat(opening.Missing(o, sheets), opening.MissingAir(o, c))
 }
+
+// An Assumed is something taken for granted of the weather, in SI.
+type Assumed struct {
+	What     string
+	Dim      q.Dimension
+	Value, U float64
+	Why      string
+}
+
+// WeatherAssumed lists what is assumed wherever a pressure is reckoned from the
+// weather and the survey states neither value nor spread.
+func WeatherAssumed() []Assumed {
+	return []Assumed{
+		{"air.below_neutral, relative", q.DimRatio, 1, belowShare, "known to a fifth where no spread is stated: where a building's air balances is hardly ever found out"},
+		{"climate.indoors", q.DimTemperature, (roomIndoors + 459.67) / 1.8, dayOff, "where nothing is stated; temperatures outdoors are taken within 2 K as well"},
+		{"air.wind, relative", q.DimRatio, 1, gustShare, "known to a tenth where no spread is stated"},
+		{"wall coefficient", q.DimRatio, float64(weather.Windward), float64(faceSpread), "pressure coefficient of a wall that faces the wind (from memory)"},
+	}
+}

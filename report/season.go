@@ -16,6 +16,21 @@ func weathered(r plan.Row) string {
 	return " (" + r.Source + ")"
 }
 
+// assumedWeather adds what was assumed of the weather, where a pressure was
+// reckoned from it.
+func (t *Text) assumedWeather(tab *table, p *plan.Plan) {
+	if r := p.Resolved; !r.Most.Weathered() && !r.Least.Weathered() {
+		return
+	}
+	for _, a := range plan.WeatherAssumed() {
+		tab.add(a.What, t.spread(a.Dim, a.Value, a.U), a.Why)
+	}
+}
+
+func (t *Text) spread(d quantity.Dimension, value, u float64) string {
+	return hold(quantity.Display(d, value, u, true, t.style.Units))
+}
+
 // seasons writes what the months of the place do to the leaf.
 func (t *Text) seasons(s *plan.Seasons) {
 	if s == nil {
