@@ -30,7 +30,7 @@ for id in 102 103 112; do into "window-$id.txt" window "$job" -o "$id" --picture
 
 # What could stand in place of an opening, beside it; and the letter about the one
 # that is refused.
-for id in 103 112 113 115; do into "compare-$id.txt" compare "$job" -o "$id"; done
+for id in 103 104 112 114 115; do into "compare-$id.txt" compare "$job" -o "$id"; done
 into letter-111.txt letter "$job" -o 111
 
 sed -n '/^Openings$/,/openings:/p' "$out/report.txt"
