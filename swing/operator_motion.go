@@ -103,11 +103,12 @@ func (p *phase) breaksAway(theta float64) (float64, bool) {
 func (mv *Mover) follow(out *Powered, t float64, y ode.State, clock clock) {
 	p, seg, m := &mv.phase, &mv.seg, mv.phase.m
 	stop := m.motor.open
-	opt := mv.options()
+	opt := mv.options(false)
 	for t < float64(Limit) {
 		if p.ramp && t >= m.motor.ramp {
 			p.ramp = false
 		}
+		opt.Timeless = !p.ramp
 		edge := p.zone(y.Angle, stop)
 		end := float64(Limit)
 		if p.ramp {
