@@ -102,6 +102,7 @@ func apply(books []*rulebook.Book, best []float64) []applied {
 // of the rules that the best estimates could be judged by.
 func (p *Plan) spread(mk *Maker, rules []applied, opt Options) {
 	mk.vary(p.Resolved, &mk.readers[0], p.read)
+	mk.readers[0].learn(mk.inputs, mk.place)
 	outs := fact.Count + 2*len(rules)
 	if err := mk.draws.Prepare(opt.Seed, opt.Draws, mk.inputs, outs); err != nil {
 		p.Problem = fmt.Errorf("the spreads cannot be drawn: %w", err)

@@ -31,6 +31,7 @@ type reckoner struct {
 	model  swing.Model
 	fit    swing.Fit
 	fitted bool
+	leads  []lead
 	timing timing // of the last closing
 	// reachable tells that the arm reaches 90 degrees by the best estimates.
 	reachable bool
@@ -60,7 +61,7 @@ type Swing struct {
 
 // prepare takes the best estimates and fits the valves to the times found.
 func (k *reckoner) prepare(r *Resolved) error {
-	*k = reckoner{r: r, given: k.given}
+	k.reset(r)
 	v := r.values()
 	copy(k.x[:], v[:])
 	k.x[inSweepTime], k.x[inLatchTime] = r.Found.Sweep.Value, r.Found.Latch.Value
@@ -70,43 +71,12 @@ func (k *reckoner) prepare(r *Resolved) error {
 	if !r.Found.Sweep.Known {
 		return nil
 	}
-	v[swing.OilFactor] = 1
-	m, err := k.timed(&v)
-	if err != nil {
-		return err
-	}
-	k.fit, err = k.mover.FitValves(&m, k.found(k.x[:]))
-	if err != nil {
-		return err
-	}
-	k.fitted = true
-	k.x[swing.SweepViscous], k.x[swing.LatchViscous] = m.Values()[swing.SweepViscous], m.Values()[swing.LatchViscous]
-	return nil
+	return k.fitBest(v)
 }
 
-// timed is a model as it was when the closing times were taken: with an operator
-// only where that was fitted then.
-func (k *reckoner) timed(v *swing.Values) (swing.Model, error) {
-	if k.r.TimedWith {
-		return made(v, k.r)
-	}
-	return swing.New(v, k.r.Link)
-}
-
-// refit sets the valves of a model so that it closes in the times found, as it
-// was when they were taken: at the usual pressure, with the oil as it then was,
-// which is how it leaves the air.
-func (k *reckoner) refit(m *swing.Model, x []float64) bool {
-	m.SetAir(x[swing.Pressure], 1)
-	if k.r.Drive.Fitted && !k.r.TimedWith {
-		m.SetDrive(swing.Drive{})
-		defer m.SetDrive(k.r.Drive)
-	}
-	return k.mover.Refit(m, &k.fit, k.found(x))
-}
-
-func (k *reckoner) found(x []float64) swing.Found {
-	return swing.Found{Sweep: q.Time(x[inSweepTime]), Latch: q.Time(x[inLatchTime])}
+// reset forgets the opening before, keeping its memory.
+func (k *reckoner) reset(r *Resolved) {
+	k.r, k.x, k.fit, k.fitted, k.leads, k.reachable = r, [numInputs]float64{}, swing.Fit{}, false, k.leads[:0], false
 }
 
 // facts fills in the computed facts for inputs x, NaN where one does not exist,
@@ -119,11 +89,10 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	}
 	var v swing.Values
 	copy(v[:], x[:swing.NumValues])
-	var err error
-	if k.model, err = made(&v, k.r); err != nil {
+	m := &k.model
+	if remade(m, &v, k.r) != nil {
 		return s
 	}
-	m := &k.model
 	k.leaf(m, out)
 	out[fact.HandleRadius] = x[inHandle]
 	usual, oil := v[swing.Pressure], v[swing.OilFactor]
@@ -142,8 +111,12 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	m.SetAir(x[inPressureMost], oil)
 	s.Budget = m.BudgetAt(5 * q.Degree)
 	out[fact.LatchMargin] = float64(s.Budget.Margin())
-	if k.fitted && !first && !k.refit(m, x) {
-		return s
+	k.timing.set(m.LatchEdge(), k.zoneFrom(out))
+	var fit swing.Refitted
+	if k.fitted && !first {
+		if fit = k.refit(m, x, k.timing.marks); !fit.Closed {
+			return s
+		}
 	}
 	s.Sweep, s.Latch = m.Values()[swing.SweepViscous], m.Values()[swing.LatchViscous]
 	if first {
@@ -155,8 +128,11 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	if !s.Reachable {
 		return s
 	}
-	m.SetAir(usual, oil)
-	k.close(m, &s, out)
+	if s.From90 = fit.Last; !fit.Same || !k.asTimed(oil) {
+		m.SetAir(usual, oil)
+		s.From90 = k.mover.Close(m, 90*q.Degree, k.timing.marks)
+	}
+	k.close(&s, out)
 	return s
 }
 
@@ -253,10 +229,8 @@ func leafAngle(m *swing.Model, zone swing.Value) float64 {
 }
 
 // close: how does it shut, left to itself?
-func (k *reckoner) close(m *swing.Model, s *Swing, out []float64) {
+func (k *reckoner) close(s *Swing, out []float64) {
 	timed := &k.timing
-	timed.set(m.LatchEdge(), k.zoneFrom(out))
-	s.From90 = k.mover.Close(m, 90*q.Degree, timed.marks)
 	for j, angle := range marks {
 		s.Marks[j] = swing.Mark{Angle: angle, Time: q.Time(timed.at(angle))}
 	}

@@ -29,7 +29,7 @@ type Fit struct {
 	lnA      [2]float64    // ln of sweep and latch resistance
 	inverse  [2][2]float64 // d ln a / d ln t
 	timed    [2]bool
-	weakness float64 // spring drive at 45 degrees of the model fitted, N·m
+	strength [2]float64 // of the model fitted; see there
 }
 
 // FitValves finds the viscous resistances of sweep and latch with which a
@@ -38,7 +38,7 @@ type Fit struct {
 // timed keeps the ratio of the model's own resistances. The model is left with
 // the resistances found. It fails where no setting gives the times.
 func (mv *Mover) FitValves(m *Model, found Found) (Fit, error) {
-	f := Fit{found: found, timed: [2]bool{true, found.Latch > 0}, weakness: m.drive(math.Pi / 4)}
+	f := Fit{found: found, timed: [2]bool{true, found.Latch > 0}, strength: m.strength()}
 	f.lnA = [2]float64{math.Log(m.v[SweepViscous]), math.Log(m.v[LatchViscous])}
 	ratio := f.lnA[1] - f.lnA[0]
 	for range 25 {
@@ -70,29 +70,32 @@ func (f *Fit) step(r [2]float64, ratio float64) {
 
 // misfit is ln of each time over the time found.
 func (mv *Mover) misfit(m *Model, f *Fit, lnA [2]float64) ([2]float64, bool) {
-	m.SetValves(math.Exp(lnA[0]), math.Exp(lnA[1]))
-	t, ok := mv.times(m)
-	if !ok {
-		return [2]float64{}, false
-	}
-	r := [2]float64{math.Log(t[0] / float64(f.found.Sweep))}
-	if f.timed[1] {
-		r[1] = math.Log(t[1] / float64(f.found.Latch))
-	}
-	return r, true
+	marks := foundMarks()
+	r, _, ok := mv.missed(m, f, lnA, marks[:])
+	return r, ok
 }
 
-// times are those of a Found, s, for the model as it is.
-func (mv *Mover) times(m *Model) (t [2]float64, ok bool) {
-	var marks [len(marksFound)]Mark
+// missed is misfit, which shows the closing and its marks.
+func (mv *Mover) missed(m *Model, f *Fit, lnA [2]float64, marks []Mark) ([2]float64, Motion, bool) {
+	m.SetValves(math.Exp(lnA[0]), math.Exp(lnA[1]))
+	closing := mv.Close(m, marksFound[0], marks)
+	if !closing.End.Shut() {
+		return [2]float64{}, closing, false
+	}
+	sweep, shut := PassedAt(marks, marksFound[1]), PassedAt(marks, marksFound[2])
+	r := [2]float64{math.Log(float64(sweep / f.found.Sweep))}
+	if f.timed[1] {
+		r[1] = math.Log(float64((shut - sweep) / f.found.Latch))
+	}
+	return r, closing, true
+}
+
+// foundMarks are the marks that a Found is timed by.
+func foundMarks() (marks [len(marksFound)]Mark) {
 	for i := range marks {
 		marks[i].Angle = marksFound[i]
 	}
-	if !mv.Close(m, marksFound[0], marks[:]).End.Shut() {
-		return t, false
-	}
-	sweep := float64(marks[1].Time)
-	return [2]float64{sweep, float64(marks[2].Time) - sweep}, true
+	return marks
 }
 
 // slopes finds how the logarithms of the resistances answer to those of the
@@ -141,24 +144,41 @@ func check(inverse [2][2]float64) error {
 // than about a part in a thousand.
 const near = 0.015
 
+// Guess is what is known beforehand of a model that is to be fitted again.
+type Guess struct {
+	// Lead is how far the logarithms of sweep and latch resistance will come out
+	// from where times found and strength of the spring put them.
+	Lead [2]float64
+	// Within are the misfits of sweep and latch time, as logarithms, that are
+	// taken as they are; zero has every misfit stepped out.
+	Within [2]float64
+}
+
+// Refitted is how a model was fitted again.
+type Refitted struct {
+	// Closed is false where the model does not close, or not in the times given.
+	Closed bool
+	// Last is the last closing that was followed, and Same tells that the valves are
+	// as they were in it.
+	Last Motion
+	Same bool
+}
+
 // Refit sets the valves of a model much like the one that was fitted, so that
 // it closes in the times given: a closing or two, corrected by the slopes of the
 // fit, which are brought up to date on the way (Broyden, "A class of methods for
-// solving nonlinear simultaneous equations", Math. Comp. 19 (1965) 577-593). ok is
-// false where the model does not close, or not in those times.
-func (mv *Mover) Refit(m *Model, f *Fit, found Found) (ok bool) {
-	g := *f
-	g.found = found
-	ratio := f.lnA[1] - f.lnA[0]
-	shift := math.Log(m.drive(math.Pi/4) / f.weakness) // a stronger spring wants more resistance
-	for i := range g.lnA {
-		g.lnA[i] += shift
-	}
+// solving nonlinear simultaneous equations", Math. Comp. 19 (1965) 577-593). marks, in
+// falling order and with those of 90, 12 and 0 degrees among them, are those of the last closing.
+func (mv *Mover) Refit(m *Model, f *Fit, found Found, guess Guess, marks []Mark) (out Refitted) {
+	g, ratio := f.begun(m, found, guess)
 	before, last := g.lnA, [2]float64{}
 	for try := range 8 {
-		r, ok := mv.misfit(m, &g, g.lnA)
-		if !ok {
-			return false
+		var r [2]float64
+		if r, out.Last, out.Closed = mv.missed(m, &g, g.lnA, marks); !out.Closed {
+			return out
+		}
+		if out.Same = math.Abs(r[0]) < guess.Within[0] && math.Abs(r[1]) < guess.Within[1]; out.Same {
+			return out
 		}
 		if try > 0 {
 			g.learn([2]float64{g.lnA[0] - before[0], g.lnA[1] - before[1]}, [2]float64{r[0] - last[0], r[1] - last[1]})
@@ -167,10 +187,55 @@ func (mv *Mover) Refit(m *Model, f *Fit, found Found) (ok bool) {
 		g.step(r, ratio)
 		if math.Abs(r[0]) < near && math.Abs(r[1]) < near {
 			m.SetValves(math.Exp(g.lnA[0]), math.Exp(g.lnA[1]))
-			return true
+			return out
 		}
 	}
-	return false
+	out.Closed = false
+	return out
+}
+
+// begun is a fit carried over to another model and other times, and the ratio of
+// the resistances' logarithms.
+func (f *Fit) begun(m *Model, found Found, guess Guess) (g Fit, ratio float64) {
+	g, ratio = *f, f.lnA[1]-f.lnA[0]
+	r := [2]float64{math.Log(float64(f.found.Sweep / found.Sweep))}
+	if g.timed[1] {
+		r[1] = math.Log(float64(f.found.Latch / found.Latch))
+	}
+	g.step(r, ratio)
+	g.found = found
+	for i, strength := range m.strength() {
+		g.lnA[i] += guess.Lead[i]
+		if by := strength / f.strength[i]; by > 0 {
+			g.lnA[i] += math.Log(by) // a stronger pull wants more resistance
+		}
+	}
+	if !g.timed[1] {
+		g.lnA[1] = g.lnA[0] + ratio
+	}
+	return g, ratio
+}
+
+// strength is what draws the leaf shut in the middle of the sweep and of the latch
+// zone, with friction and air, over the square of the arm's ratio: at one rate of the leaf,
+// in proportion to the resistance that balances it.
+func (m *Model) strength() (s [2]float64) {
+	for i, theta := range [...]float64{math.Pi / 4, math.Pi / 30} {
+		_, n, _ := m.arm.Turn(theta)
+		s[i] = (m.drive(theta)*(1-m.v[CloserLoss]) - m.v[HingeFriction] - m.breeze(theta) - m.backDrive(theta)) / (n * n)
+	}
+	return s
+}
+
+// Lead is the Guess.Lead that would have hit a model; ok is false where that
+// does not close in the times given.
+func (mv *Mover) Lead(m *Model, f *Fit, found Found) (lead [2]float64, ok bool) {
+	g, _ := f.begun(m, found, Guess{})
+	marks := foundMarks()
+	if !mv.Refit(m, f, found, Guess{}, marks[:]).Closed {
+		return lead, false
+	}
+	return [2]float64{math.Log(m.v[SweepViscous]) - g.lnA[0], math.Log(m.v[LatchViscous]) - g.lnA[1]}, true
 }
 
 // learn makes the slopes agree with what a step s of the resistances did to the

@@ -109,6 +109,7 @@ func (mv *Mover) run(out Motion, stop float64, marks []Mark) Motion {
 		return out.ended(RestsOpen, t, y, p.m)
 	}
 	p.sets(y.Angle)
+	p.m.chart.valves(p.m)
 	opt := mv.options(true) // its MaxTries is for the whole motion: a leaf may bounce without end
 	for t < float64(Limit) {
 		edge := p.zone(y.Angle, stop)

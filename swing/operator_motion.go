@@ -56,6 +56,7 @@ func (mv *Mover) Drive(m *Model, push quantity.Torque, from quantity.Angle, mark
 		return out
 	}
 	out.Starts = quantity.Time(t)
+	m.chart.valves(m) // for a leaf that is pushed shut
 	mv.follow(&out, t, y, clock)
 	return out
 }
