@@ -32,6 +32,7 @@ type reckoner struct {
 	fit    swing.Fit
 	fitted bool
 	leads  []lead
+	fine   bool   // follow draws as exactly as the best estimates
 	timing timing // of the last closing
 	// reachable tells that the arm reaches 90 degrees by the best estimates.
 	reachable bool
@@ -84,6 +85,7 @@ func (k *reckoner) reset(r *Resolved) {
 // valves are fitted already.
 func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	copy(out, k.given[:])
+	k.mover.Draft = !first && !k.fine
 	if !k.r.Sized {
 		return s
 	}

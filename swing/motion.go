@@ -64,6 +64,9 @@ type Mover struct {
 	// Exact asks for tolerances far tighter than those with which times are
 	// good to 1 ms, and to do without charts: to measure the usual way by.
 	Exact bool
+	// Draft asks for tolerances ten times as wide as usual, for one of many
+	// draws: what is wanted of them is their spread.
+	Draft bool
 	// Watch, if set, is shown every step of a motion.
 	Watch func(*ode.Segment)
 	// Steps counts the steps of the last motion.
@@ -89,6 +92,9 @@ func (mv *Mover) Open(m *Model, push quantity.Torque, from, to quantity.Angle, m
 func (mv *Mover) options(timeless bool) ode.Options {
 	if mv.Exact {
 		return ode.Options{Rel: 1e-9, AbsAngle: 1e-10, AbsRate: 1e-10, MaxTries: 500_000, Timeless: timeless}
+	}
+	if mv.Draft {
+		return ode.Options{Rel: 1e-4, AbsAngle: 5e-5, AbsRate: 5e-5, MaxTries: 100_000, Timeless: timeless}
 	}
 	return ode.Options{Rel: 1e-5, AbsAngle: 5e-6, AbsRate: 5e-6, MaxTries: 100_000, Timeless: timeless}
 }
