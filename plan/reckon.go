@@ -24,16 +24,17 @@ const (
 // reckoner computes the facts of one opening from its inputs: once for the
 // best estimates, then for every draw.
 type reckoner struct {
-	r      *Resolved
-	x      [numInputs]float64 // best estimates
-	given  [fact.Count]float64
-	mover  swing.Mover
-	model  swing.Model
-	fit    swing.Fit
-	fitted bool
-	leads  []lead
-	fine   bool   // follow draws as exactly as the best estimates
-	timing timing // of the last closing
+	r       *Resolved
+	x       [numInputs]float64 // best estimates
+	given   [fact.Count]float64
+	mover   swing.Mover
+	model   swing.Model
+	profile swing.Profile
+	fit     swing.Fit
+	fitted  bool
+	leads   []lead
+	fine    bool   // follow draws as exactly as the best estimates
+	timing  timing // of the last closing
 	// reachable tells that the arm reaches 90 degrees by the best estimates.
 	reachable bool
 }
@@ -77,6 +78,7 @@ func (k *reckoner) prepare(r *Resolved) error {
 
 // reset forgets the opening before, keeping its memory.
 func (k *reckoner) reset(r *Resolved) {
+	k.mover.Draft = false
 	k.r, k.x, k.fit, k.fitted, k.leads, k.reachable = r, [numInputs]float64{}, swing.Fit{}, false, k.leads[:0], false
 }
 
@@ -171,10 +173,12 @@ func (k *reckoner) leaf(m *swing.Model, out []float64) {
 
 // hand: what does a hand feel, power off?
 func (k *reckoner) hand(m *swing.Model, out []float64) {
-	out[fact.HandToStart] = float64(m.HandMoment(0))
-	out[fact.Hand0To30] = float64(m.LargestHandMoment(0, 30*q.Degree))
-	out[fact.Hand30To60] = float64(m.LargestHandMoment(30*q.Degree, 60*q.Degree))
-	out[fact.HandToOpen] = float64(m.LargestHandMoment(q.Degree, 90*q.Degree))
+	p := &k.profile
+	m.Profile(p)
+	out[fact.HandToStart] = float64(p.LargestHand(0, 0))
+	out[fact.Hand0To30] = float64(p.LargestHand(0, 30))
+	out[fact.Hand30To60] = float64(p.LargestHand(30, 60))
+	out[fact.HandToOpen] = float64(p.LargestHand(1, 90))
 }
 
 // nearly90 is where the stop may be for fully open to stand for 90 degrees, so
@@ -207,10 +211,11 @@ func (k *reckoner) powered(m *swing.Model, p *Power, x, out []float64) {
 
 // closer: what does the closer alone give?
 func (k *reckoner) closer(m *swing.Model, out []float64) {
-	out[fact.CloserMoment0To4] = float64(m.LeastClosingMoment(0, 4*q.Degree))
-	out[fact.CloserMoment88To92] = float64(m.LeastClosingMoment(88*q.Degree, 92*q.Degree))
-	out[fact.CloserMomentElsewhere] = float64(m.LeastClosingMoment(0, 90*q.Degree))
-	out[fact.CloserOpeningMoment0To60] = float64(m.LargestOpeningMoment(0, 60*q.Degree))
+	p := &k.profile // of hand: the closer's part does not know the air
+	out[fact.CloserMoment0To4] = float64(p.LeastClosing(0, 4))
+	out[fact.CloserMoment88To92] = float64(p.LeastClosing(88, 92))
+	out[fact.CloserMomentElsewhere] = float64(p.LeastClosing(0, 90))
+	out[fact.CloserOpeningMoment0To60] = float64(p.LargestOpening(0, 60))
 	out[fact.CloserEfficiency] = float64(m.ClosingMoment(2*q.Degree) / m.OpeningMoment(2*q.Degree))
 	if k.r.Backcheck {
 		out[fact.BackcheckFrom] = leafAngle(m, swing.CheckZone)

@@ -167,3 +167,12 @@ func (c *chart) read(theta float64) terms {
 		b:      h0*f.at.b + h1*g.at.b + k0*f.slope.b + k1*g.slope.b,
 	}
 }
+
+// pull gives the drive only, as read does.
+func (c *chart) pull(theta float64) float64 {
+	x := (theta - chartFrom) / chartStep
+	i := min(max(int(x), 2), nodes-4)
+	f, g := &c.node[i], &c.node[i+1]
+	h0, h1, k0, k1 := hermite(x - float64(i))
+	return h0*f.at.drive + h1*g.at.drive + k0*f.slope.drive + k1*g.slope.drive
+}
