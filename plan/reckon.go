@@ -197,7 +197,8 @@ func (k *reckoner) powered(m *swing.Model, p *Power, x, out []float64) {
 	}
 	stop := q.Angle(m.Values()[swing.OpenAngle])
 	out[fact.PoweredOpenAngle] = float64(stop)
-	out[fact.PoweredStallMoment] = float64(m.LargestStallMoment(0, stop))
+	m.Profile(&k.profile)
+	out[fact.PoweredStallMoment] = float64(k.profile.LargestStall(stop))
 	out[fact.PoweredStallLast10] = float64(m.LargestStallMoment(stop-10*q.Degree, stop))
 	out[fact.PoweredPeakEnergy] = float64(p.Usual.Energy)
 	if p.Usual.End != swing.Opened {

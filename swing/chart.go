@@ -154,7 +154,7 @@ func (c *chart) covers(theta float64) bool { return c.ok && theta < chartTop }
 
 // read gives the terms at an angle that the chart covers.
 func (c *chart) read(theta float64) terms {
-	x := (theta - chartFrom) / chartStep
+	x := (theta - chartFrom) * (1 / chartStep)
 	i := min(max(int(x), 2), nodes-4)
 	u := x - float64(i)
 	f, g := &c.node[i], &c.node[i+1]
@@ -170,7 +170,7 @@ func (c *chart) read(theta float64) terms {
 
 // pull gives the drive only, as read does.
 func (c *chart) pull(theta float64) float64 {
-	x := (theta - chartFrom) / chartStep
+	x := (theta - chartFrom) * (1 / chartStep)
 	i := min(max(int(x), 2), nodes-4)
 	f, g := &c.node[i], &c.node[i+1]
 	h0, h1, k0, k1 := hermite(x - float64(i))

@@ -13,6 +13,7 @@ type Profile struct {
 	m     *Model
 	drive [profileTo + 1]float64 // n·T_s, N·m
 	hand  [profileTo + 1]float64 // HandMoment, N·m
+	stall [profileTo + 1]float64 // StallMoment, N·m; only with an operator
 }
 
 // profileTo is the last degree of a profile.
@@ -31,7 +32,11 @@ func (m *Model) Profile(p *Profile) {
 	p.m = m
 	fade, step := m.pressure, math.Exp(-float64(quantity.Degree)/m.v[PressureFades])
 	sin, cos := math.Sincos(m.v[LeanAzimuth])
-	back := m.motor.coupled && m.motor.back != 0
+	back := 0.0
+	if m.motor.coupled {
+		back = m.motor.back
+	}
+	full := m.motor.eta * m.motor.stall
 	for i := range p.drive {
 		theta := float64(i) * float64(quantity.Degree)
 		drive := m.drive(theta)
@@ -40,11 +45,11 @@ func (m *Model) Profile(p *Profile) {
 		if m.lean != 0 {
 			hand -= m.lean * (sin*degrees[i].cos - cos*degrees[i].sin)
 		}
-		if back {
-			n, _ := m.DriveArm().RatioAt(degrees[i].sin, degrees[i].cos)
-			hand += math.Abs(n) * m.motor.back
-		}
 		p.hand[i] = hand
+		if m.motor.on {
+			n, _ := m.DriveArm().RatioAt(degrees[i].sin, degrees[i].cos)
+			p.hand[i], p.stall[i] = hand+math.Abs(n)*back, n*full-hand
+		}
 		fade *= step
 	}
 }
@@ -52,6 +57,15 @@ func (m *Model) Profile(p *Profile) {
 // LargestHand is the largest HandMoment between two whole degrees.
 func (p *Profile) LargestHand(from, to int) quantity.Torque {
 	return quantity.Torque(largest(p.hand[from : to+1]))
+}
+
+// LargestStall is the largest StallMoment from closed to an angle.
+func (p *Profile) LargestStall(to quantity.Angle) quantity.Torque {
+	best, whole := math.Inf(-1), min(int(to/quantity.Degree), profileTo)
+	if whole >= 0 {
+		best = largest(p.stall[:whole+1])
+	}
+	return max(quantity.Torque(best), p.m.LargestStallMoment(min(to, quantity.Angle(whole+1)*quantity.Degree), to))
 }
 
 // LeastClosing is the least ClosingMoment between two whole degrees.

@@ -36,3 +36,21 @@ func TestProfileAgreesWithEachRange(t *testing.T) {
 		}
 	})
 }
+
+// With an operator, too.
+func TestProfileAgreesWithTheOperator(t *testing.T) {
+	for _, stop := range []float64{60, 90, 91.5, 93, 97.25} {
+		v, link := ordinary()
+		v[OpenAngle] = stop * deg
+		m := driven(t, &v, link, Drive{})
+		var p Profile
+		m.Profile(&p)
+		to := quantity.Angle(stop * deg)
+		if got, want := p.LargestStall(to), m.LargestStallMoment(0, to); math.Abs(float64(got-want)) > 1e-9 {
+			t.Errorf("stalled up to %v degrees: %v, degree by degree %v", stop, got, want)
+		}
+		if got, want := p.LargestHand(0, 90), m.LargestHandMoment(0, 90*quantity.Degree); math.Abs(float64(got-want)) > 1e-9 {
+			t.Errorf("by hand: %v, degree by degree %v", got, want)
+		}
+	}
+}
