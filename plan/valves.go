@@ -8,9 +8,8 @@ import (
 	"swingwright/swing"
 )
 
-// lead is how one input leads the logarithms of the sweep and latch resistances
-// that give the times found, beside what slopes of the fit and the spring tell: per unit
-// of the input, and per square of that.
+// lead is how one input leads the logarithms of sweep and latch time, beside what the
+// fit itself and the strength of the pull tell: per unit of the input, and per square of that.
 type lead struct {
 	at          int
 	per, square [2]float64
@@ -75,7 +74,7 @@ func (k *reckoner) learn(inputs []propagate.Input, place []int) {
 // far is the lead, as a logarithm, that is looked at on both sides.
 const far = 0.003
 
-// straight is the lead of an input that moves the resistances by is when moved by so much.
+// straight is the lead of an input that moves the times by is when moved by so much.
 func straight(at int, by float64, is [2]float64) lead {
 	return lead{at: at, per: [2]float64{is[0] / by, is[1] / by}}
 }

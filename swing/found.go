@@ -27,7 +27,9 @@ var (
 type Fit struct {
 	found    Found
 	lnA      [2]float64    // ln of sweep and latch resistance
-	inverse  [2][2]float64 // d ln a / d ln t
+	inverse  [2][2]float64 // d ln a / d ln (t − free)
+	free     [2]float64    // of each time, what no valve takes away, s; about
+	share    [2]float64    // which share of the time found that is
 	timed    [2]bool
 	strength [2]float64 // of the model fitted; see there
 }
@@ -48,7 +50,11 @@ func (mv *Mover) FitValves(m *Model, found Found) (Fit, error) {
 		}
 		if math.Abs(r[0]) < 1e-7 && math.Abs(r[1]) < 1e-7 {
 			m.SetValves(math.Exp(f.lnA[0]), math.Exp(f.lnA[1]))
-			return f, mv.slopes(m, &f, ratio)
+			if err := mv.slopes(m, &f, ratio); err != nil {
+				return f, err
+			}
+			f.straighten()
+			return f, nil
 		}
 		if err := mv.slopes(m, &f, ratio); err != nil {
 			return f, err
@@ -56,6 +62,34 @@ func (mv *Mover) FitValves(m *Model, found Found) (Fit, error) {
 		f.step(r, ratio)
 	}
 	return f, errNoSetting
+}
+
+// straighten sees to it that slopes hold farther from the fit: a time in which
+// the leaf's inertia has a part grows with the resistance as t = free + c·a.
+func (f *Fit) straighten() {
+	j := [2][2]float64{{1 / f.inverse[0][0], 0}, {0, 1}} // d ln t / d ln a
+	if f.timed[1] {
+		j = inverted(f.inverse)
+	}
+	for i, t := range [...]float64{float64(f.found.Sweep), float64(f.found.Latch)} {
+		share := max(0, min(0.9, 1-j[i][i]))
+		f.share[i], f.free[i] = share, share*t
+		for k := range f.inverse {
+			f.inverse[k][i] *= 1 - share
+		}
+	}
+}
+
+// over is ln of the part of time i that a valve rules.
+func (f *Fit) over(i int, t float64) float64 { return math.Log(max(t-f.free[i], t/50)) }
+
+// apart is by how much two pairs of times differ, as step wants it.
+func (f *Fit) apart(sweep, latch quantity.Time, found Found) (r [2]float64) {
+	r[0] = f.over(0, float64(sweep)) - f.over(0, float64(found.Sweep))
+	if f.timed[1] {
+		r[1] = f.over(1, float64(latch)) - f.over(1, float64(found.Latch))
+	}
+	return r
 }
 
 // step moves the resistances by the misfit r of the times, at most tenfold.
@@ -124,9 +158,14 @@ func (mv *Mover) slopes(m *Model, f *Fit, ratio float64) error {
 		f.inverse = [2][2]float64{{1 / j[0][0], 0}, {0, 0}}
 		return check(f.inverse)
 	}
-	det := j[0][0]*j[1][1] - j[0][1]*j[1][0]
-	f.inverse = [2][2]float64{{j[1][1] / det, -j[0][1] / det}, {-j[1][0] / det, j[0][0] / det}}
+	f.inverse = inverted(j)
 	return check(f.inverse)
+}
+
+// inverted is the inverse of a matrix.
+func inverted(j [2][2]float64) [2][2]float64 {
+	det := j[0][0]*j[1][1] - j[0][1]*j[1][0]
+	return [2][2]float64{{j[1][1] / det, -j[0][1] / det}, {-j[1][0] / det, j[0][0] / det}}
 }
 
 func check(inverse [2][2]float64) error {
@@ -141,13 +180,29 @@ func check(inverse [2][2]float64) error {
 }
 
 // near is the misfit, as a logarithm, from which one more step leaves less
-// than about a part in a thousand.
+// than about a part in a thousand; what it leaves grows with its square.
 const near = 0.015
+
+// near tells that a last step leaves no more than is accepted, from a miss of
+// the times and of what of them the valves rule.
+func (g *Guess) near(miss, ruled [2]float64) bool {
+	for i := range miss {
+		if math.Abs(miss[i]) > max(near, math.Sqrt(g.Within[i])/2) || math.Abs(ruled[i]) > 0.05 {
+			return false
+		}
+	}
+	return true
+}
+
+// hit tells that the misfit is accepted as it is.
+func (g *Guess) hit(miss [2]float64) bool {
+	return math.Abs(miss[0]) < g.Within[0] && math.Abs(miss[1]) < g.Within[1]
+}
 
 // Guess is what is known beforehand of a model that is to be fitted again.
 type Guess struct {
-	// Lead is how far the logarithms of sweep and latch resistance will come out
-	// from where times found and strength of the spring put them.
+	// Lead is how far the logarithms of sweep and latch time would come out from
+	// those found, were the valves set by what times found and strength of the pull tell.
 	Lead [2]float64
 	// Within are the misfits of sweep and latch time, as logarithms, that are
 	// taken as they are; zero has every misfit stepped out.
@@ -173,11 +228,12 @@ func (mv *Mover) Refit(m *Model, f *Fit, found Found, guess Guess, marks []Mark)
 	g, ratio := f.begun(m, found, guess)
 	before, last := g.lnA, [2]float64{}
 	for try := range 8 {
-		var r [2]float64
-		if r, out.Last, out.Closed = mv.missed(m, &g, g.lnA, marks); !out.Closed {
+		var miss [2]float64
+		if miss, out.Last, out.Closed = mv.missed(m, &g, g.lnA, marks); !out.Closed {
 			return out
 		}
-		if out.Same = math.Abs(r[0]) < guess.Within[0] && math.Abs(r[1]) < guess.Within[1]; out.Same {
+		r := g.apart(found.Sweep*quantity.Time(math.Exp(miss[0])), found.Latch*quantity.Time(math.Exp(miss[1])), found)
+		if out.Same = guess.hit(miss); out.Same {
 			return out
 		}
 		if try > 0 {
@@ -185,7 +241,7 @@ func (mv *Mover) Refit(m *Model, f *Fit, found Found, guess Guess, marks []Mark)
 		}
 		before, last = g.lnA, r
 		g.step(r, ratio)
-		if math.Abs(r[0]) < near && math.Abs(r[1]) < near {
+		if guess.near(miss, r) {
 			m.SetValves(math.Exp(g.lnA[0]), math.Exp(g.lnA[1]))
 			return out
 		}
@@ -198,21 +254,16 @@ func (mv *Mover) Refit(m *Model, f *Fit, found Found, guess Guess, marks []Mark)
 // the resistances' logarithms.
 func (f *Fit) begun(m *Model, found Found, guess Guess) (g Fit, ratio float64) {
 	g, ratio = *f, f.lnA[1]-f.lnA[0]
-	r := [2]float64{math.Log(float64(f.found.Sweep / found.Sweep))}
-	if g.timed[1] {
-		r[1] = math.Log(float64(f.found.Latch / found.Latch))
-	}
-	g.step(r, ratio)
 	g.found = found
+	lead := guess.Lead
 	for i, strength := range m.strength() {
-		g.lnA[i] += guess.Lead[i]
 		if by := strength / f.strength[i]; by > 0 {
-			g.lnA[i] += math.Log(by) // a stronger pull wants more resistance
+			// a stronger pull shortens what the valves rule in proportion, and the rest by its root
+			lead[i] -= (1 - f.share[i]/2) * math.Log(by)
 		}
 	}
-	if !g.timed[1] {
-		g.lnA[1] = g.lnA[0] + ratio
-	}
+	want := Found{found.Sweep * quantity.Time(math.Exp(-lead[0])), found.Latch * quantity.Time(math.Exp(-lead[1]))}
+	g.step(f.apart(f.found.Sweep, f.found.Latch, want), ratio)
 	return g, ratio
 }
 
@@ -227,15 +278,10 @@ func (m *Model) strength() (s [2]float64) {
 	return s
 }
 
-// Lead is the Guess.Lead that would have hit a model; ok is false where that
-// does not close in the times given.
+// Lead is the Guess.Lead of a model; ok is false where that does not close.
 func (mv *Mover) Lead(m *Model, f *Fit, found Found) (lead [2]float64, ok bool) {
 	g, _ := f.begun(m, found, Guess{})
-	marks := foundMarks()
-	if !mv.Refit(m, f, found, Guess{}, marks[:]).Closed {
-		return lead, false
-	}
-	return [2]float64{math.Log(m.v[SweepViscous]) - g.lnA[0], math.Log(m.v[LatchViscous]) - g.lnA[1]}, true
+	return mv.misfit(m, &g, g.lnA)
 }
 
 // learn makes the slopes agree with what a step s of the resistances did to the
