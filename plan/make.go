@@ -98,6 +98,11 @@ type applied struct {
 	book *rulebook.Book
 	rule *rulebook.Rule
 	out  rulebook.Outcome
+	// drawn is the rule as every draw has to look at it, without its condition
+	// where no draw changes that.
+	drawn rulebook.Rule
+	// fixed tells that no draw changes the outcome.
+	fixed bool
 }
 
 func apply(books []*rulebook.Book, best []float64) []applied {
@@ -105,7 +110,7 @@ func apply(books []*rulebook.Book, best []float64) []applied {
 	for _, b := range books {
 		for i := range b.Rules {
 			r := &b.Rules[i]
-			all = append(all, applied{b, r, r.Check(best)})
+			all = append(all, applied{book: b, rule: r, out: r.Check(best)})
 		}
 	}
 	return all
@@ -115,6 +120,8 @@ func apply(books []*rulebook.Book, best []float64) []applied {
 // of the rules that the best estimates could be judged by.
 func (p *Plan) spread(mk *Maker, rules []applied, opt Options) {
 	mk.vary(p.Resolved, &mk.readers[0], p.read)
+	mk.readers[0].learn(mk.inputs, mk.place)
+	p.fix(rules)
 	outs := fact.Count + 2*len(rules)
 	if err := mk.draws.Prepare(opt.Seed, opt.Draws, mk.inputs, outs); err != nil {
 		p.Problem = fmt.Errorf("the spreads cannot be drawn: %w", err)
@@ -151,13 +158,41 @@ func (mk *Maker) draw(k *reckoner, rules []applied, read readings) propagate.Fun
 				facts[read[at-numInputs].id] = in[i]
 			}
 		}
-		for i, r := range rules {
+		for i := range rules {
+			r := &rules[i]
 			if r.out.End != rulebook.Judged {
 				continue
 			}
-			got := r.rule.Check(facts)
+			got := r.out
+			if !r.fixed {
+				got = r.drawn.Check(facts)
+			}
 			out[fact.Count+2*i], out[fact.Count+2*i+1] = got.Margin, got.Sure
 		}
+	}
+}
+
+// fix finds what of the rules no draw changes: what rests on surveyed facts alone,
+// of which nobody took a reading.
+func (p *Plan) fix(rules []applied) {
+	var sure rulebook.Facts
+	for i := range p.Facts {
+		id := fact.ID(i)
+		if p.Facts[i].Origin == Surveyed && !slices.ContainsFunc(p.read, func(r reading) bool { return r.id == id }) {
+			sure.Add(id)
+		}
+	}
+	for i := range rules {
+		r := &rules[i]
+		if r.out.End != rulebook.Judged {
+			continue
+		}
+		r.drawn = *r.rule
+		if !r.rule.When.Uses().Within(sure) {
+			continue
+		}
+		r.drawn.When = nil // it was met, or nothing would have been judged
+		r.fixed = sure.Has(r.rule.Of) && r.rule.At.Uses().Within(sure) && r.rule.Limit.Uses().Within(sure) && r.rule.Sure.Uses().Within(sure)
 	}
 }
 
