@@ -17,10 +17,11 @@ func (p *Plan) Model() (m swing.Model, err error) {
 
 // ModelOf is the model that other values and another linkage make, with the plan's
 // operator: for whoever asks what a change would do.
-func (p *Plan) ModelOf(v *swing.Values, link swing.Linkage) (swing.Model, error) {
+func (p *Plan) ModelOf(v *swing.Values, link swing.Linkage) (m swing.Model, err error) {
 	r := *p.Resolved
 	r.Link = link
-	return made(v, &r)
+	err = remade(&m, v, &r)
+	return m, err
 }
 
 // Values are the best estimates that the plan was reckoned with: those of the

@@ -284,7 +284,7 @@ func (s *Seasons) set(p *Plan, f *window.Finder, ask *window.Question, y *window
 // operator opens the leaf at all. The budget's spread is that of the plan's own,
 // the pressure's share of it exchanged for the month's.
 func (s *Seasons) judged(p *Plan, all []window.Forecast, v *swing.Values, policy judge.Policy) []Season {
-	m, err := made(v, p.Resolved)
+	m, err := p.ModelOf(v, p.Resolved.Link)
 	out := make([]Season, len(all))
 	for i := range all {
 		one := Season{Forecast: all[i]}
