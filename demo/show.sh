@@ -28,6 +28,10 @@ for id in 101 107 113; do into "swing-$id.txt" swing "$job" -o "$id"; done
 into swing-101.json swing "$job" -o 101 --json
 for id in 102 103 112; do into "window-$id.txt" window "$job" -o "$id" --pictures "$out/pictures"; done
 
+# Possible changes beside the opening as it is, and the letter on one that is refused.
+for id in 103 104 112 114 115; do into "compare-$id.txt" compare "$job" -o "$id"; done
+into letter-111.txt letter "$job" -o 111
+
 # Further commands go here, each with its answer in a file of its own.
 
 sed -n '/^Openings$/,$p' "$out/report.txt"
