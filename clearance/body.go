@@ -18,7 +18,7 @@ const (
 
 // Joints gives the two ends of an arm link, in the plan view, at leaf angle
 // theta. ok is false where the arm is out of reach. Elsewhere the ends must move
-// smoothly: over any half degree as on a parabola, to within half of
+// smoothly: over any two degrees as on a parabola, to within half of
 // how far they go. Every arm does that stands clear of its dead points; and the
 // steps of a sweep shrink as a contact comes near.
 type Joints func(theta q.Angle) (a, b Point, ok bool)

@@ -40,6 +40,10 @@ type Stand struct {
 	// SwitchToClosedEdge and SwitchToOpenEdge are the distances from the middle
 	// of the latch edge with the leaf closed and open.
 	SwitchToClosedEdge, SwitchToOpenEdge q.Length
+	// SwitchAhead is how far the switch is from the closed leaf's face on its
+	// side, square to it; SwitchPastOpenEdge how far it is, that way, beyond all of
+	// the open leaf, below zero where the leaf reaches farther.
+	SwitchAhead, SwitchPastOpenEdge q.Length
 	// Side is the side of the closed leaf on which the switch is.
 	Side Side
 	// Hidden tells that the open leaf stands between the switch and the middle
@@ -49,23 +53,41 @@ type Stand struct {
 
 // StandAt sees where a switch and the floor before it are, for a leaf that opens to an angle.
 func StandAt(l Leaf, open q.Angle, at Point, floor Floor) Stand {
-	leaf := l.Body("")
-	leafPts, _ := leaf.place(nil, float64(open))
-	ground := floor.Body("").shape.pts
-	y := (l.faceAt(Pull) + l.faceAt(Push)) / 2
+	s := SwitchAt(l, open, at)
+	leaf, ground := l.opened(open), floor.Body("").shape.pts
+	s.FloorToSweep = l.ToSweep(open, floor.corners()...)
+	s.FloorToLeaf = q.Length(coreToCore(ground, leaf[:]).gap)
+	return s
+}
+
+// SwitchAt sees where a switch is, of whose floor nothing is known, for a leaf
+// that opens to an angle; what a Stand tells of the floor is left zero.
+func SwitchAt(l Leaf, open q.Angle, at Point) Stand {
+	leaf, point := l.opened(open), [1]vec{at.vec()}
+	pull, push := l.faceAt(Pull), l.faceAt(Push)
+	y := (pull + push) / 2
 	middle, edge := Point{l.Edge + l.Width/2, y}, Point{l.Radius(), y}
 	s := Stand{
-		SwitchToSweep:      l.ToSweep(open, at),
-		FloorToSweep:       l.ToSweep(open, floor.corners()...),
-		SwitchToLeaf:       q.Length(coreToCore([]vec{at.vec()}, leafPts).gap),
-		FloorToLeaf:        q.Length(coreToCore(ground, leafPts).gap),
+		SwitchToSweep:      q.Length(l.toSweep(float64(open), point[:])),
+		SwitchToLeaf:       q.Length(coreToCore(point[:], leaf[:]).gap),
 		SwitchToCentre:     at.To(middle),
 		SwitchToClosedEdge: at.To(edge),
 		SwitchToOpenEdge:   at.To(edge.Turned(open)),
+		SwitchAhead:        at.Y - pull,
+		SwitchPastOpenEdge: at.Y - q.Length(max(leaf[0].y, leaf[1].y, leaf[2].y, leaf[3].y)),
 	}
 	if at.Y < y {
-		s.Side = Push
+		s.Side, s.SwitchAhead = Push, push-at.Y
 	}
-	s.Hidden = coreToCore([]vec{at.vec(), middle.vec()}, leafPts).gap == 0
+	sight := [2]vec{at.vec(), middle.vec()}
+	s.Hidden = coreToCore(sight[:], leaf[:]).gap == 0
 	return s
+}
+
+// opened are the corners of the leaf at an angle.
+func (l Leaf) opened(open q.Angle) (pts [4]vec) {
+	for i, c := range l.corners() {
+		pts[i] = c.vec().turned(float64(open))
+	}
+	return pts
 }

@@ -4,7 +4,7 @@ import "math"
 
 // How a link is followed.
 const (
-	longStep  = 0.5 * math.Pi / 180 // rad
+	longStep  = 2.0 * math.Pi / 180 // rad
 	shortStep = 1e-9                // rad; joints that still seem to move farther than the gap are taken to jump into it
 	reachStep = 1e-5                // rad, how closely the end of a link's reach is found
 )
@@ -13,7 +13,7 @@ const (
 // so each step is looked at in three places and taken when neither end can have
 // strayed as far as the gap: by half as much again as it strays on the parabola
 // through the three. That holds for every arm whose joints move smoothly over
-// half a degree; steps are never longer, and shrink with the gap.
+// two degrees; steps are never longer, and shrink with the gap.
 func (p *pair) follow(theta, to, keep float64) run {
 	n, ok := p.look(theta, keep)
 	if !ok {

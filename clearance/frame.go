@@ -26,6 +26,9 @@ type Frame struct {
 func (f Frame) hingeJamb(l Leaf) q.Length { return l.Edge - f.HingeGap }
 func (f Frame) latchJamb(l Leaf) q.Length { return f.hingeJamb(l) + f.Width }
 
+// LatchStopAt is where the latch stop ends, along the closed leaf: clear widths are measured from there.
+func (f Frame) LatchStopAt(l Leaf) q.Length { return f.latchJamb(l) - f.LatchStop }
+
 // LatchGap is the gap between the leaf's latch edge and the latch jamb.
 func (f Frame) LatchGap(l Leaf) q.Length { return f.Width - f.HingeGap - l.Width }
 

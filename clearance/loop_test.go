@@ -37,6 +37,36 @@ func TestDoorLoop(t *testing.T) {
 	}
 }
 
+// The trade's illustration of a cord: on the pull side its anchors are 4.5 in
+// apart at 0° and 2.3 at 110°, on the push side 3.5 and 5.8 (derived there, the anchors
+// not given). Anchors that have these distances are where two circles meet; with 15 % more
+// the cord is 5.175 in long for a leaf that pulls it closed, 6.67 for one that pulls it open.
+func TestDoorLoopOfTheTrade(t *testing.T) {
+	const open = 110 * q.Degree
+	for _, c := range []struct {
+		what                 string
+		frame                Point // inches
+		closed, opened, cord float64
+		longAt               q.Angle
+	}{
+		{"pull side", Point{-2, 1.5}, 4.5, 2.3, 5.175, 0},
+		{"push side", Point{-1.5, -2.5}, 3.5, 5.8, 6.67, open},
+	} {
+		frame := Point{c.frame.X * q.Inch, c.frame.Y * q.Inch}
+		// the leaf's anchor is at closed from the frame's, and at opened from that turned back
+		a, b := frame.vec(), frame.Turned(-open).vec()
+		r, s := c.closed*float64(q.Inch), c.opened*float64(q.Inch)
+		d := b.minus(a).length()
+		along := (r*r - s*s + d*d) / (2 * d)
+		ahead := b.minus(a).times(1 / d)
+		leaf := a.plus(ahead.times(along)).plus(vec{-ahead.y, ahead.x}.times(math.Sqrt(r*r - along*along))).point()
+		got := DoorLoop(frame, leaf, open, LoopSlack)
+		if at := got.LongestAt; at != c.longAt || math.Abs(float64(got.Length/q.Inch)-c.cord) > 1e-9 {
+			t.Errorf("%s: %g in of cord, longest at %g°, want %g at %g", c.what, float64(got.Length/q.Inch), float64(at/q.Degree), c.cord, float64(c.longAt/q.Degree))
+		}
+	}
+}
+
 // No angle between the ends lies beyond the extremes, which are really had.
 func TestDoorLoopBoundsTheSwing(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

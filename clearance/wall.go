@@ -34,6 +34,25 @@ func WallStop(l Leaf, wall, keep q.Length, on ...Projection) (theta q.Angle, fir
 	return q.Angle(least), first, !math.IsInf(least, 1)
 }
 
+// WallLeft is what is left at leaf angle theta between the leaf with all that is
+// on it and a wall as in WallStop, and what comes nearest to it, the empty name
+// being the leaf itself; below zero where that would stand in the wall.
+func WallLeft(l Leaf, wall q.Length, theta q.Angle, on ...Projection) (left q.Length, first string) {
+	least := math.Inf(1)
+	look := func(name string, corners [4]Point) {
+		for _, c := range corners {
+			if x := c.vec().turned(float64(theta)).x; x < least {
+				least, first = x, name
+			}
+		}
+	}
+	look("", l.corners())
+	for _, p := range on {
+		look(p.Name, p.corners(l))
+	}
+	return wall + q.Length(least), first
+}
+
 // cornerStop is the first angle from closed on at which a corner of the leaf is at x = −room or beyond.
 func cornerStop(c vec, room float64) (float64, bool) {
 	rho := c.length()

@@ -33,7 +33,7 @@ type Cut struct {
 // (g + t) sin θ. The latch stop stands at e − hinge gap + frame width − stop. Of
 // swing-clear hinges e and g are such that the leaf stands behind the stop at 90°.
 func ClearWidth(l Leaf, f Frame, theta q.Angle, on ...Projection) Width {
-	stop := float64(f.latchJamb(l) - f.LatchStop)
+	stop := float64(f.LatchStopAt(l))
 	leaf := farthest(l.corners(), float64(theta))
 	edge := max(leaf, float64(f.hingeJamb(l)+f.HingeStop))
 	w := Width{Bare: q.Length(stop - edge), ToLeaf: q.Length(stop - leaf)}

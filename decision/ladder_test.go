@@ -97,7 +97,13 @@ func TestEveryRungFails(t *testing.T) {
 		"stiff hinges":     {func(o *opening.Opening, _ *opening.Sheets) { o.Frame.Friction = q.Exactly(3 * q.PoundForce) }, "moves freely", Repair, true, ""},
 		"leaf too heavy":   {func(o *opening.Opening, _ *opening.Sheets) { o.Leaf.Weight = q.Exactly(260 * q.Pound) }, "Leaf weight is within", Change, true, ""},
 		"leaf too wide":    {func(o *opening.Opening, _ *opening.Sheets) { o.Leaf.Width = q.Exactly(50 * q.Inch) }, "Leaf width is within", Change, true, ""},
-		"wall too near":    {func(o *opening.Opening, _ *opening.Sheets) { o.Doorway.BehindLeaf = q.Exactly(2 * q.Inch) }, "beside the wall", Change, false, ""},
+		"wall too near":    {func(o *opening.Opening, _ *opening.Sheets) { o.Room.WallBeside = q.Exactly(2.5 * q.Inch) }, "Beside the open leaf", Refuse, false, ""},
+		"stop too early": {func(o *opening.Opening, _ *opening.Sheets) {
+			o.Room.StopsAt, o.Room.StopsOn = q.Give(89*q.Degree, q.Degree/4), "floor stop"
+		}, "short of wall and stop", Repair, true, ""},
+		"low ceiling": {func(o *opening.Opening, s *opening.Sheets) {
+			o.Room.AbovePull, s.Operators[0].Limits.CeilingRoom = q.Exactly(2*q.Inch), q.Exactly(3*q.Inch)
+		}, "over the head", Refuse, false, ""},
 		"arm not taken": {func(_ *opening.Opening, s *opening.Sheets) {
 			s.Operators[0].Limits.Arms = []opening.ArmKind{opening.TopJamb}
 		}, "kind that the operator takes", Refuse, false, ""},

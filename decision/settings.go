@@ -35,7 +35,11 @@ func (l *ladder) settings() {
 	case l.o.Closer.None == "yes":
 		return
 	}
-	l.put(r, Refuse)
+	failed := Refuse
+	if !l.powered {
+		failed = Change // a door that stays hand-pushed is never refused
+	}
+	l.put(r, failed)
 }
 
 // resettings are another setting of spring and valves that keeps everything, or else

@@ -46,6 +46,7 @@ func Missing(o *Opening, sheets *Sheets) []Gap {
 	g.seal(&o.Seal, find(sheets.Seals, o.Seal.Sheet))
 	g.air(&o.Air)
 	g.work(o, sheets)
+	g.room(o, find(sheets.Operators, o.Operator.Sheet))
 	return g
 }
 
@@ -119,7 +120,7 @@ func (g *gaps) seal(s *Seal, sheet *SealSheet) {
 }
 
 func (g *gaps) air(a *Air) {
-	g.addIf(!a.Usual.Known && !a.Most.Known, "air.pressure_most", "", "A leaf that latches in still air may not against the fans or the cold.", "Low-range manometer under the leaf, or the force that cracks it open with the fans on less that with them off.")
+	g.addIf(!a.Usual.Known && !a.Most.Known && !a.Below.Known && !a.Wind.Known, "air.pressure_most", "", "A leaf that latches in still air may not against the fans or the cold.", "Low-range manometer under the leaf, or the force that cracks it open with the fans on less that with them off.")
 	g.addIf(a.Temperature.Known && !a.Surveyed.Known, "air.temperature_surveyed", "", "Times change with the oil's temperature from that at which they were taken.", "Read a thermometer at the closer.")
 }
 

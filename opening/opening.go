@@ -176,7 +176,7 @@ type Frame struct {
 	Lean     q.Measured[q.Length] `key:"lean" from:"0" doc:"How far the top hinge stands out of plumb over the lowest one."`
 	Span     q.Measured[q.Length] `key:"lean_over" over:"0" doc:"Height over which the lean was measured."`
 	Toward   Lean                 `key:"lean_toward" doc:"Which way the top leans."`
-	Width    q.Measured[q.Length] `key:"opening_width" over:"0" doc:"Width between the jambs where the leaf sits, rabbet to rabbet."`
+	Width    q.Measured[q.Length] `key:"opening_width" over:"0" doc:"Width between the jambs where the leaf sits, rabbet to rabbet; for one leaf of a pair, to where the leaves meet."`
 	Stop     q.Measured[q.Length] `key:"stop" from:"0" doc:"How far the stops stand out from the jambs into the opening."`
 	StopDeep q.Measured[q.Length] `key:"stop_depth" from:"0" doc:"How far the stops run on from the closed leaf, toward the push side."`
 	Proud    q.Measured[q.Length] `key:"proud" doc:"How far the jambs stand out past the pull face of the closed leaf; below zero where they end behind it."`

@@ -35,10 +35,12 @@ func Implausible(o *Opening) []Doubt {
 	d.latch(&o.Latch, o.Use.FireRated)
 	d.seal(&o.Seal)
 	d.air(&o.Air)
+	d.weather(o)
 	d.doorway(&o.Doorway)
 	d.controls(o.Controls)
 	d.hinges(&o.Hinges)
 	d.work(o)
+	d.room(o)
 	return d
 }
 

@@ -91,6 +91,7 @@ func TestImplausible(t *testing.T) {
 func TestDoubtShowsWhatWasWritten(t *testing.T) {
 	o, _ := whole()
 	o.Leaf.Width.Text, o.Leaf.Width.Value = `6'-0"`, 72*q.Inch
+	o.Frame.Width = q.Measured[q.Length]{}
 	got := opening.Implausible(&o)
 	const want = `leaf.width: 6'-0" is outside the usual 18 in to 60 in (457.2 mm to 1524 mm): check the number and its unit`
 	if len(got) != 1 || got[0].String() != want {
@@ -104,6 +105,7 @@ func TestWidthIsDoubtedOutsideItsSpan(t *testing.T) {
 		inches := rapid.Float64Range(0.1, 83).Draw(t, "inches")
 		o, _ := whole()
 		o.Leaf.Width = q.Exactly(q.Length(inches) * q.Inch)
+		o.Frame.Width = q.Measured[q.Length]{}
 		o.Closer.Gauged = nil
 		if got, want := len(opening.Implausible(&o)) > 0, inches < 18 || inches > 60; got != want {
 			t.Errorf("width of %v in doubted: %v, want %v", inches, got, want)

@@ -20,7 +20,7 @@ func (a *above) linkage() {
 		a.rail()
 	}
 	for i := len(postures) - 1; i >= 0; i-- {
-		main, fore := draw.Style{Width: 0.7, Dash: shown[i].dash}, draw.Style{Width: 0.4, Dash: shown[i].dash}
+		main, fore := draw.Style{Width: 0.7, Dash: a.shown[i].dash}, draw.Style{Width: 0.4, Dash: a.shown[i].dash}
 		if i == 0 {
 			main.Width, fore.Width = 1.3, 0.7
 		}
@@ -67,7 +67,7 @@ func (a *above) railOutline() []spot {
 	u := spot{1, 0}.turned(quantity.Angle(a.v[swing.TrackLine]))
 	shoe := spot{a.v[swing.ShoeX], a.v[swing.ShoeY]}
 	least, most := math.Inf(1), math.Inf(-1)
-	for theta := quantity.Angle(0); theta <= from90; theta += quantity.Degree {
+	for theta := quantity.Angle(0); theta <= a.open(); theta += quantity.Degree {
 		p, ok := a.arm.Posture(theta)
 		if !ok {
 			break
@@ -90,4 +90,40 @@ func (a *above) railOutline() []spot {
 func (a *above) rail() {
 	r := a.railOutline()
 	a.page.Add(a.path(draw.Style{Width: 0.3}, false, r[0], r[1]), a.path(draw.Style{Width: 0.3}, false, r[3], r[2]))
+}
+
+// driveArm is the operator's own arm; nil where it has none, or it does not fit.
+func (a *above) driveArm() *linkage.Arm {
+	if d := a.p.Resolved.Drive; !d.Fitted || !d.Own {
+		return nil
+	}
+	m, err := a.p.Model()
+	if err != nil || !m.DriveArm().Ready() {
+		return nil
+	}
+	return m.DriveArm()
+}
+
+// driven draws the operator's own arm, closed and as far as it is planned to open.
+func (a *above) driven() {
+	arm := a.driveArm()
+	if arm == nil {
+		return
+	}
+	for i, theta := range []quantity.Angle{a.open(), 0} {
+		p, ok := arm.Posture(theta)
+		if !ok {
+			continue
+		}
+		pinion, elbow, far := spotOf(p.Pinion), spotOf(p.Elbow), spotOf(p.Far)
+		style := draw.Style{Width: 0.5 + 0.4*float64(i), Dash: []float64{3, 0.7, 0.7, 0.7}}
+		bars := a.path(style, false, pinion, elbow, far)
+		bars.Title = "arm of the operator at " + degrees(theta, 0)
+		a.page.Add(bars)
+		a.page.Add(draw.Circle{Center: a.at(pinion), Radius: 1.1, Style: draw.Style{Width: 0.3, Fill: draw.Ink}})
+		a.page.Add(draw.Circle{Center: a.at(elbow), Radius: 0.9, Style: draw.Style{Width: 0.4, Fill: draw.White}})
+		if theta == 0 {
+			a.note("operator", pinion, false)
+		}
+	}
 }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"swingwright/internal/draw"
 	"swingwright/quantity"
@@ -20,11 +21,11 @@ func (a *above) dimensions() {
 	beside := a.at(spot{e + 0.75*w, 0}).X
 	a.page.Add(draw.Text{At: draw.Point{X: beside, Y: a.page.y}, Body: "push side", Height: letter, Anchor: draw.Middle, Level: draw.Top, Bold: true})
 	a.page.y -= letter + 4
-	rows := []dimension{{"leaf", spot{e, edge}, spot{e + w, edge}}}
+	rows := append([]dimension{{"leaf", spot{e, edge}, spot{e + w, edge}, true}}, a.clearWidths(edge)...)
 	if a.arm != nil {
-		joints := []dimension{{"pinion", spot{}, spot{a.v[swing.PinionX], a.v[swing.PinionY]}}}
+		joints := []dimension{{"pinion", spot{}, spot{a.v[swing.PinionX], a.v[swing.PinionY]}, false}}
 		if !a.p.Resolved.Link.Track {
-			joints = append(joints, dimension{"shoe", spot{}, spot{a.v[swing.ShoeX], a.v[swing.ShoeY]}})
+			joints = append(joints, dimension{"shoe", spot{}, spot{a.v[swing.ShoeX], a.v[swing.ShoeY]}, false})
 		}
 		slices.SortFunc(joints, func(x, y dimension) int { return cmp.Compare(y.to.x, x.to.x) })
 		rows = append(rows, joints...)
@@ -42,6 +43,20 @@ func (a *above) dimensions() {
 type dimension struct {
 	name     string
 	from, to spot
+	long     bool // its name stands in its middle
+}
+
+// clearWidths are the clear widths, at 90 degrees and as planned, below the closed leaf.
+func (a *above) clearWidths(y float64) (rows []dimension) {
+	r := a.around()
+	for i, w := range r.Widths {
+		if i > 0 && w.Angle == r.Widths[0].Angle || w.Bare <= 0 {
+			continue
+		}
+		stop := float64(r.Frame.LatchStopAt(r.Leaf))
+		rows = append(rows, dimension{"clear at " + degrees(w.Angle, 0), spot{stop - float64(w.Bare), y}, spot{stop, y}, false})
+	}
+	return rows
 }
 
 // ends draws the lines down from both ends of a length to its row.
@@ -59,17 +74,27 @@ func (a *above) dimension(d dimension) {
 	left.Y, right.Y = a.page.y, a.page.y
 	a.page.Add(draw.Line(left, right, draw.Style{Width: 0.3}), slash(left), slash(right))
 	text := draw.Text{
-		Body:   d.name + " " + value(quantity.DimLength, math.Abs(d.to.x-d.from.x), 0, a.sys),
+		Body:   d.name + " " + a.written(d),
 		Height: letter, Level: draw.Centre, At: draw.Point{X: right.X + a.toward()*3, Y: a.page.y},
 	}
 	if a.mirrored() {
 		text.Anchor = draw.End
 	}
-	if beyond := a.toward()*(right.X-a.at(a.high).X) + 3 + 1.1*text.Width(); d.name == "leaf" || beyond > 0 {
-		text.At.X, text.Anchor = (left.X+right.X)/2, draw.Middle
+	if beyond := a.toward()*(right.X-a.at(a.high).X) + 3 + 1.1*text.Width(); d.long || beyond > 0 {
+		half := 1.1 * text.Width() / 2
+		text.At.X, text.Anchor = max(margin+half, min(max(a.at(a.low).X, a.at(a.high).X)+6-half, (left.X+right.X)/2)), draw.Middle
 	}
 	a.page.Add(label(text)...)
 	a.page.y -= 5.5
+}
+
+// written is the length of a row: a computed one as one reads it off a tape.
+func (a *above) written(d dimension) string {
+	long := math.Abs(d.to.x - d.from.x)
+	if strings.HasPrefix(d.name, "clear") {
+		return a.length(quantity.Length(long))
+	}
+	return value(quantity.DimLength, long, 0, a.sys)
 }
 
 // slash ends a dimension line.

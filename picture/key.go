@@ -38,10 +38,21 @@ func (a *above) key() []string {
 	} else {
 		lines = append(lines, a.armKey(long)...)
 	}
-	return append(lines,
-		"Solid: closed. Dashed: 30°, 60°, 90°. Dash and dot: path of the latch edge.",
-		"Jambs, stops and closer body are only hinted at.",
+	hinted := "Jambs, stops and closer body are only hinted at."
+	if a.around().Framed {
+		hinted = "The closer body is only hinted at."
+	}
+	return append(lines, "Solid: closed. Dashed: "+a.dashed()+". Dash and dot: path of the latch edge.", hinted,
 		fmt.Sprintf("Scale 1:%.0f when printed "+together("%.0f mm")+" wide.", 1000/a.scale, pageWidth))
+}
+
+// dashed lists the angles at which the leaf is dashed.
+func (a *above) dashed() string {
+	var all []string
+	for _, s := range a.shown[1:] {
+		all = append(all, degrees(s.angle, 0))
+	}
+	return strings.Join(all, ", ")
 }
 
 // armKey says where the arm's joints are.
@@ -67,7 +78,7 @@ func (a *above) armKey(long func(swing.Value) string) []string {
 			fmt.Sprintf("Shoe, square, on the %s: %s along, %s off to the %s.", far, long(swing.ShoeX), long(swing.ShoeY), side(swing.ShoeY)),
 			fmt.Sprintf("Main arm %s, forearm %s; elbow, open dot.", long(swing.MainArm), long(swing.Forearm)))
 	}
-	if fault, ok := a.arm.Reach(from90); !ok {
+	if fault, ok := a.arm.Reach(a.open()); !ok {
 		lines = append(lines, fmt.Sprintf("The arm as entered works only to %s.", degrees(fault.Theta, 0)))
 	}
 	return lines

@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"image/color"
 	"math"
 
 	"swingwright/internal/draw"
@@ -11,9 +12,10 @@ import (
 	"swingwright/swing"
 )
 
-// Plan shows leaf and arm from above, closed and at 30, 60 and 90 degrees, to
-// scale, the way round that the opening has them; jambs, stop and closer body are
-// only hinted at.
+// Plan shows leaf and arm from above, closed and at 30 and 60 degrees and as far as
+// it is planned to open, to scale, the way round that the opening has them, with
+// walls, things, controls and first contact as far as they were measured. Where
+// frame and stops were not measured they are only hinted at, and so is the closer body.
 func Plan(p *plan.Plan, sys quantity.System) *draw.Scene {
 	const name, title = "plan", "Leaf and arm from above"
 	v := p.Values()
@@ -22,6 +24,7 @@ func Plan(p *plan.Plan, sys quantity.System) *draw.Scene {
 	}
 	a := above{p: p, sys: sys, v: v, page: newPage(p, name, title), hand: p.Opening.Frame.Hand}
 	a.assemble()
+	a.angles()
 	a.measure()
 	a.draw()
 	return a.page.done()
@@ -42,15 +45,29 @@ func (a *above) assemble() {
 	}
 }
 
-// The angles at which the leaf is shown, closed first, each with its dash.
-var shown = [...]struct {
+// shown is an angle at which the leaf is shown, with its dash.
+type shown struct {
 	angle quantity.Angle
 	dash  []float64
-}{
-	{0, nil},
-	{30 * quantity.Degree, []float64{0.9, 0.9}},
-	{60 * quantity.Degree, []float64{2.2, 1}},
-	{90 * quantity.Degree, []float64{5, 1.2}},
+}
+
+// angles chooses the angles at which the leaf is shown, closed first.
+func (a *above) angles() {
+	a.shown = []shown{{0, nil}}
+	for _, s := range []shown{{30 * quantity.Degree, []float64{0.9, 0.9}}, {60 * quantity.Degree, []float64{2.2, 1}}} {
+		if s.angle < a.open()-15*quantity.Degree {
+			a.shown = append(a.shown, s)
+		}
+	}
+	a.shown = append(a.shown, shown{a.open(), []float64{5, 1.2}})
+}
+
+// open is the angle to which the leaf is planned to open.
+func (a *above) open() quantity.Angle {
+	if r := a.p.Room; r != nil && r.Open.Known {
+		return quantity.Angle(r.Open.Value)
+	}
+	return from90
 }
 
 // Parts that are only hinted at, m.
@@ -72,6 +89,8 @@ type above struct {
 	hand opening.Hand
 	page *page
 
+	shown   []shown
+	notes   []noted
 	arm     *linkage.Arm // nil where there is none to draw
 	without string       // why there is none
 
@@ -130,6 +149,9 @@ func (a *above) leaf(theta quantity.Angle) []spot {
 
 // jambs are the outlines of the jambs with their stops, hinge side first.
 func (a *above) jambs() [2][]spot {
+	if r := a.around(); r.Framed {
+		return framed(r)
+	}
 	e, w := a.v[swing.PinToEdge], a.v[swing.LeafWidth]
 	face, stop := -a.v[swing.PinToFace], -a.v[swing.PinToFace]-a.v[swing.LeafThickness]-0.002
 	back := min(face-jambDepth, stop-0.03)
@@ -139,13 +161,28 @@ func (a *above) jambs() [2][]spot {
 	return [2][]spot{profile(e-jambGap, -1), profile(e+w+jambGap, 1)}
 }
 
+// framed are the jambs with their stops as they were measured.
+func framed(r *plan.Room) [2][]spot {
+	f := &r.Frame
+	hinge := float64(r.Leaf.Edge - f.HingeGap)
+	push := -float64(r.Leaf.Face + r.Leaf.Thickness)
+	face := -float64(r.Leaf.Face) + float64(f.Proud)
+	back, end, cover := face-float64(f.Depth), push-float64(f.StopDepth), float64(f.Cover)
+	profile := func(x, out, stop float64) []spot {
+		return []spot{
+			{x + out*cover, face}, {x, face}, {x, push}, {x - out*stop, push}, {x - out*stop, end}, {x, end}, {x, back}, {x + out*cover, back},
+		}
+	}
+	return [2][]spot{profile(hinge, -1, float64(f.HingeStop)), profile(hinge+float64(f.Width), 1, float64(f.LatchStop))}
+}
+
 // postures are the arm's joints at the shown angles, as far as it works.
 func (a *above) postures() []linkage.Posture {
 	var all []linkage.Posture
 	if a.arm == nil {
 		return nil
 	}
-	for _, s := range shown {
+	for _, s := range a.shown {
 		if _, ok := a.arm.Reach(s.angle); !ok {
 			break
 		}
@@ -174,9 +211,15 @@ func (a *above) measure() {
 			a.high = spot{max(a.high.x, s.x), max(a.high.y, s.y)}
 		}
 	}
-	for _, s := range shown {
-		take(a.leaf(s.angle)...)
+	const label = 0.16 // beyond the edge, for the angle's own label to either side
+	for _, s := range a.shown {
+		outline := a.leaf(s.angle)
+		take(outline...)
+		if edge := outline[1]; s.angle != 0 {
+			take(spot{edge.x * (1 + label/math.Hypot(edge.x, edge.y)), edge.y})
+		}
 	}
+	take(a.surroundings()...)
 	jambs := a.jambs()
 	take(append(jambs[0], jambs[1]...)...)
 	for _, p := range a.postures() {
@@ -204,22 +247,35 @@ func (a *above) measure() {
 
 func (a *above) draw() {
 	top := a.page.y
-	a.frame()
 	a.swept()
+	a.frame()
+	a.standing()
 	a.leaves()
 	a.linkage()
+	a.driven()
+	a.cord()
+	a.ticks()
 	a.page.Add(draw.Circle{Center: a.origin, Radius: 1, Style: draw.Style{Width: 0.4, Fill: draw.White}, Title: "hinge pin"})
+	a.firstContact()
+	a.switches()
 	a.sides()
+	left, right := a.at(a.low), a.at(a.high)
+	a.writeNotes(draw.Point{X: min(left.X, right.X) - 4, Y: left.Y - 3}, draw.Point{X: max(left.X, right.X) + 6, Y: right.Y + 3})
 	a.page.y = a.origin.Y + a.scale*a.low.y - 4
 	a.dimensions()
 	bottom := a.page.y
 	a.page.y = top
 	words := a.panel(margin+a.scale*(a.high.x-a.low.x)+8, a.key())
 	a.page.y = min(bottom, a.page.y)
-	a.page.Description = "Plan view to scale, pull side above. " + words
+	for _, line := range a.aroundKey() {
+		a.page.y -= 1
+		a.page.say(line)
+		words += " " + line
+	}
+	a.page.Description = clean("Plan view to scale, pull side above. " + words)
 }
 
-// frame hints at the jambs with their stops.
+// frame is the jambs with their stops, hinted at where they were not measured.
 func (a *above) frame() {
 	for i, jamb := range a.jambs() {
 		path := a.path(draw.Style{Width: 0.3, Fill: draw.Shade}, true, jamb...)
@@ -228,46 +284,68 @@ func (a *above) frame() {
 	}
 }
 
-// swept is the path of the latch edge.
+// swept is the path of the latch edge, and faintly the floor that the leaf passes over.
 func (a *above) swept() {
 	corner := a.leaf(0)[1]
-	from, to := math.Atan2(corner.y, corner.x), math.Atan2(corner.y, corner.x)+math.Pi/2
+	from := math.Atan2(corner.y, corner.x)
+	to := from + float64(a.open())
 	if a.mirrored() {
 		from, to = math.Pi-from, math.Pi-to
 	}
-	a.page.Add(draw.Arc{
+	arc := draw.Arc{
 		Center: a.origin, Radius: a.scale * math.Hypot(corner.x, corner.y), From: from, To: to,
 		Style: draw.Style{Width: 0.25, Stroke: draw.Grey, Dash: []float64{4, 1, 0.6, 1}}, Title: "path of the latch edge",
-	})
+	}
+	floor := draw.Path{Points: append([]draw.Point{a.origin}, draw.ArcPoints(arc)...), Closed: true, Style: draw.Style{Fill: pale}, Title: "floor that the leaf sweeps"}
+	a.page.Add(floor, arc)
 }
+
+// pale is the ground of the floor that the leaf sweeps; it carries nothing on its own.
+var pale = color.NRGBA{244, 244, 244, 255}
 
 // leaves are the leaf at the shown angles, closed on top.
 func (a *above) leaves() {
-	for i := len(shown) - 1; i >= 0; i-- {
-		s := shown[i]
+	for i := len(a.shown) - 1; i >= 0; i-- {
+		s := a.shown[i]
 		style := draw.Style{Width: 0.3, Dash: s.dash, Stroke: draw.Grey}
 		if s.angle == 0 {
 			style = draw.Style{Width: 0.6, Fill: draw.White}
 		}
 		outline := a.leaf(s.angle)
+		if s.angle == 0 || s.angle == a.open() {
+			a.projections(s.angle, draw.Style{Width: 0.3, Dash: s.dash, Fill: draw.White})
+		}
 		path := a.path(style, true, outline...)
 		path.Title = "leaf at " + degrees(s.angle, 0)
 		a.page.Add(path)
 		if s.angle != 0 {
 			mid := spot{(outline[1].x + outline[2].x) / 2, (outline[1].y + outline[2].y) / 2}
 			r := math.Hypot(mid.x, mid.y)
-			at := a.at(spot{mid.x * (1 + 0.055/r), mid.y * (1 + 0.055/r)})
-			a.page.Add(draw.Text{At: at, Body: degrees(s.angle, 0), Height: letter, Anchor: draw.Middle, Level: draw.Centre})
+			out := 1 + max(0.055, 4/a.scale)/r
+			at := a.at(spot{mid.x * out, mid.y * out})
+			a.page.Add(label(draw.Text{At: at, Body: degrees(s.angle, 0), Height: letter, Anchor: draw.Middle, Level: draw.Centre})...)
 		}
 	}
 }
 
-// sides names the sides of the leaf, where nothing else is.
+// sides names the pull side, where nothing else is written.
 func (a *above) sides() {
-	anchor := draw.End
+	text := draw.Text{Body: "pull side", Height: letter, Anchor: draw.Middle, Level: draw.Centre, Bold: true}
+	left, right := a.at(a.low), a.at(a.high)
+	low, high := draw.Point{X: min(left.X, right.X), Y: left.Y}, draw.Point{X: max(left.X, right.X), Y: right.Y}
+	half := text.Width() / 2
+	corner := draw.Point{X: high.X - half, Y: high.Y - 1.5*letter}
 	if a.mirrored() {
-		anchor = draw.Start
+		corner.X = low.X + half
 	}
-	corner := a.at(a.high)
-	a.page.Add(draw.Text{At: draw.Point{X: corner.X, Y: corner.Y - letter}, Body: "pull side", Height: letter, Anchor: anchor, Level: draw.Top, Bold: true})
+	const rim = 2. // all the room that free asks for, and more
+	low, high = draw.Point{X: low.X - rim, Y: low.Y}, draw.Point{X: high.X + rim, Y: high.Y + rim}
+	text.At = corner
+	if !a.free(text, corner, low, high) {
+		var ok bool
+		if text.At, ok = a.beside(text, corner, low, high); !ok {
+			return
+		}
+	}
+	a.page.Add(text)
 }

@@ -74,5 +74,40 @@ func anyOpening(t *rapid.T, from []opening.Opening) opening.Opening {
 		o.Air.Most = q.Give(q.Pressure(rapid.Float64Range(-40, 90).Draw(t, "most")), 2)
 		o.Air.Least = q.Give(q.Pressure(rapid.Float64Range(-90, 40).Draw(t, "least")), 2)
 	}
+	if may("frame") {
+		o.Frame.Width, o.Frame.Stop = length("opening", 0.9, 1), length("stop", 0, 0.04)
+		o.Frame.Proud, o.Frame.Face = length("proud", -0.1, 0.05), length("face", 0.02, 0.15)
+	}
+	if may("open angle") {
+		o.Operator.OpenAngle = q.Give(q.Angle(rapid.Float64Range(0.3, 3.1).Draw(t, "open")), 0.02)
+	}
+	if may("room") {
+		anyRoom(t, &o, length)
+	}
 	return o
+}
+
+// anyRoom puts walls, things, controls and a cord about the leaf.
+func anyRoom(t *rapid.T, o *opening.Opening, length func(string, float64, float64) q.Measured[q.Length]) {
+	spot := func(name string, far float64) opening.Spot {
+		return opening.Spot{Along: length(name+" along", -far, far), Off: length(name+" off", -far, far)}
+	}
+	o.Room.WallBeside = length("wall", 0, 3)
+	for i := range rapid.IntRange(0, 3).Draw(t, "things") {
+		thing := opening.Thing{What: []string{"bench", "post", "bench"}[i], From: spot("from", 2.5), To: spot("to", 2.5)}
+		if rapid.Bool().Draw(t, "round") {
+			thing.Round = length("diameter", 0.02, 0.5)
+		}
+		thing.Bottom = length("bottom", 0, 3)
+		o.Room.Things = append(o.Room.Things, thing)
+	}
+	for range rapid.IntRange(0, 2).Draw(t, "projections") {
+		side := rapid.SampledFrom([]opening.Side{opening.PullSide, opening.PushSide}).Draw(t, "face")
+		o.Leaf.Projections = append(o.Leaf.Projections, opening.Projection{What: "bar", Side: side, FromHinge: length("bar at", 0.1, 1), Along: length("bar along", 0, 0.6), Out: length("bar out", 0, 0.2)})
+	}
+	o.Controls = nil
+	for range rapid.IntRange(0, 4).Draw(t, "controls") {
+		o.Controls = append(o.Controls, opening.Control{What: "plate", Place: spot("control", 4)})
+	}
+	o.DoorLoop = opening.DoorLoop{Frame: spot("cord on the frame", 0.2), Leaf: spot("cord on the leaf", 0.2)}
 }

@@ -73,7 +73,7 @@ func (p *Plan) take(best []float64, mk *Maker) {
 		}
 	}
 	for _, one := range p.read {
-		p.Facts[one.id] = Fact{Known: true, Value: one.value, U: one.u, Share: one.value, Origin: Read}
+		p.Facts[one.id] = Fact{Known: true, Value: one.value, U: one.u, Share: one.value, Origin: one.origin}
 	}
 	if f := &p.Facts[fact.PoweredDwell]; f.Origin == Computed {
 		f.Origin = Surveyed // what it is set to

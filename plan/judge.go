@@ -136,6 +136,8 @@ func (p *Plan) absent(id fact.ID) string {
 		return p.noMotion()
 	case powered(id):
 		return p.noOpening(id)
+	case id == fact.ClearWidth || id == fact.PoweredClearWidth:
+		return p.Room.noWidth()
 	}
 	return ""
 }

@@ -26,6 +26,9 @@ type Options struct {
 	// without options of its own kind; nil for an opening as it is. A closer that both
 	// have keeps its valves where that opening's times set them.
 	InPlaceOf *Plan
+	// Climate is the weather of the place, from which the pressure at openings to
+	// the outdoors is reckoned where none is stated.
+	Climate opening.Climate
 	// Collisions are the known differences between rulebooks; none are looked for without.
 	Collisions []rulebook.Collision
 }
@@ -48,9 +51,10 @@ func Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, op
 // Make makes the plan of one opening under the given rulebooks.
 func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, opt Options) *Plan {
 	opt = opt.withDefaults()
-	p := &Plan{Opening: o, Gaps: opening.Missing(o, sheets), Doubts: slices.Concat(opening.Implausible(o), opening.ImplausibleHardware(o, sheets))}
+	p := &Plan{Opening: o, Gaps: gapsOf(o, sheets, &opt.Climate), Doubts: slices.Concat(opening.Implausible(o), opening.ImplausibleHardware(o, sheets))}
 	// what is this leaf really like, and how does the closer hold it?
 	p.Resolved = resolveInPlace(opt.InPlaceOf, o, sheets)
+	p.Resolved.weather(o, &opt.Climate)
 	given := p.given(o)
 	mk.readers = slices.Grow(mk.readers[:0], opt.Workers)[:opt.Workers]
 	k := &mk.readers[0]
@@ -62,12 +66,17 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	var best [fact.Count]float64
 	p.Swing = k.facts(k.x[:], best[:], true)
 	p.Swing.FitProblem = p.Problem
+	// what does it meet, and how wide is the way?
+	p.Room = roomOf(o, p.Resolved, best[:], p.read, opt.Policy)
+	p.read = append(p.read, p.Room.known...)
 	p.read.put(best[:])
 	rules := apply(books, best[:])
 	p.spread(mk, rules, opt)
 	p.take(best[:], mk)
+	p.weathered()
 	// may it move so?
 	p.judge(mk, rules, best[:], opt)
+	p.Passing = p.passing(sheets, opt.Policy)
 	p.Meetings = rulebook.Meetings(opt.Collisions, books, best[:])
 	p.Cautions = slices.Concat(p.outsideUse(sheets), p.unpractised(), cautions(p))
 	return p
@@ -220,9 +229,9 @@ func (p *Plan) inputName(at int) (string, bool) {
 	case at == inLatchTime:
 		return "Time found from 12 degrees to closed.", false
 	case at == inPressureMost:
-		return "Largest pressure stated.", false
+		return p.stated(true), false
 	case at == inPressureLeast:
-		return "Smallest pressure stated.", false
+		return p.stated(false), false
 	case at == inDwell:
 		return "Time for which the operator is set to hold the leaf open.", false
 	case at == inPushStart:
@@ -230,13 +239,20 @@ func (p *Plan) inputName(at int) (string, bool) {
 	case at == inHandle:
 		return "Where the hand works the leaf.", p.Resolved.Handle.Assumed
 	}
-	return "Reading of " + p.read[at-numInputs].id.String() + ".", false
+	one := &p.read[at-numInputs]
+	if one.origin == Computed {
+		return "Plan geometry of " + one.id.String() + ", most of all: " + one.most + ".", one.assumed
+	}
+	return "Reading of " + one.id.String() + ".", false
 }
 
-// reading is a reading ready for use.
+// reading is a reading ready for use, or what the plan geometry has in its place.
 type reading struct {
 	id       fact.ID
 	value, u float64
+	origin   Origin
+	most     string // the measure that the geometry's spread comes from most
+	assumed  bool   // whether nobody took that measure
 }
 
 type readings []reading
@@ -269,7 +285,7 @@ func (p *Plan) given(o *opening.Opening) (facts [fact.Count]float64) {
 		if !got.Stated {
 			got.U = usualSpread(got.Fact.Fact().Dim, got.Value)
 		}
-		p.read = append(p.read, reading{got.Fact, got.Value, got.U})
+		p.read = append(p.read, reading{id: got.Fact, value: got.Value, u: got.U, origin: Read})
 	}
 	p.read = p.read.toCheck(p.Resolved.LatchZone)
 	return facts

@@ -99,7 +99,7 @@ func TestDemo(t *testing.T) {
 		{"112", Bad, []string{"opening-force", "latches-from-90"}},
 		{"113", Undecided, nil},
 		{"114", Undecided, nil},
-		{"115", Undecided, nil},
+		{"115", Bad, []string{"clear-width-powered"}},
 	} {
 		p := demoPlan(t, c.id)
 		if got := Stand(p.Findings); got != c.stand {

@@ -61,5 +61,7 @@ func (r readings) toCheck(zoneKnown bool) readings {
 	if to10 < 0 || both || zoneKnown {
 		return r
 	}
-	return append(r, reading{fact.CloseTime90ToCheck, r[to10].value, r[to10].u})
+	check := r[to10]
+	check.id = fact.CloseTime90ToCheck
+	return append(r, check)
 }

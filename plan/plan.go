@@ -18,15 +18,19 @@ type Plan struct {
 	Resolved *Resolved
 	Facts    [fact.Count]Fact
 	Swing    Swing
+	Room     *Room // what surrounds the swing
 	Findings []Finding
 	Cautions []Caution
 	// Meetings are the places where the job's rulebooks differ on this opening.
 	Meetings []rulebook.Meeting
 	Gaps     []opening.Gap   // what is missing for this opening
 	Doubts   []opening.Doubt // what was entered and is hard to believe
-	Problem  error           // why the model could not be reckoned, nil when it could
-	read     readings
-	pull     pull
+	// Passing is whether people get through while the opening is held open under
+	// power; nil where no switch starts it.
+	Passing *Passing
+	Problem error // why the model could not be reckoned, nil when it could
+	read    readings
+	pull    pull
 }
 
 // Fact is one fact of an opening. A yes or no is 1 or 0, a choice its place in

@@ -103,7 +103,7 @@ func TestMarks(t *testing.T) {
 // A time read to 10 degrees counts to latch check only where no zone is known
 // to end it earlier, and never over a reading of its own.
 func TestReadingToCheck(t *testing.T) {
-	to10, toCheck := reading{fact.CloseTime90To10, 4, 0.1}, reading{fact.CloseTime90ToCheck, 3.8, 0.1}
+	to10, toCheck := reading{id: fact.CloseTime90To10, value: 4, u: 0.1}, reading{id: fact.CloseTime90ToCheck, value: 3.8, u: 0.1}
 	for _, c := range []struct {
 		read  readings
 		known bool

@@ -37,7 +37,7 @@ func put[Q quantity.Quantity](t *readings, id fact.ID, m quantity.Measured[Q], u
 		if m.Value != 0 {
 			m = m.WithSpread(u)
 		}
-		*t = append(*t, reading{id, float64(m.Value), float64(m.U)})
+		*t = append(*t, reading{id: id, value: float64(m.Value), u: float64(m.U), origin: Read})
 	}
 }
 

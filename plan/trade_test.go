@@ -64,7 +64,7 @@ func tradePlan(t *testing.T, o opening.Opening, sheets opening.Sheets) *Plan {
 	return p
 }
 
-func byHand(t *testing.T, what string, got, want, within float64) {
+func closeTo(t *testing.T, what string, got, want, within float64) {
 	t.Helper()
 	if !(math.Abs(got-want) <= within) {
 		t.Errorf("%s: %.4g, by hand %.4g within %.2g", what, got, want, within)
@@ -76,8 +76,8 @@ func byHand(t *testing.T, what string, got, want, within float64) {
 func TestTradeOpeningWeight(t *testing.T) {
 	o, sheets := tradeOpening()
 	p := tradePlan(t, o, sheets)
-	byHand(t, "weight, lb", p.Facts[fact.LeafMass].Value/float64(q.Pound), 135, 0.01)
-	byHand(t, "as hard to turn as, lb", p.Facts[fact.LeafEquivalentMass].Value/float64(q.Pound), 122.2+120*(1.75*1.75)/(35.75*35.75), 0.15)
+	closeTo(t, "weight, lb", p.Facts[fact.LeafMass].Value/float64(q.Pound), 135, 0.01)
+	closeTo(t, "as hard to turn as, lb", p.Facts[fact.LeafEquivalentMass].Value/float64(q.Pound), 122.2+120*(1.75*1.75)/(35.75*35.75), 0.15)
 }
 
 // Latch budget: +0.4 lbf at the edge as found; +1.3 with latch and seal eased to 1.0 and
@@ -91,15 +91,15 @@ func TestTradeOpeningLatches(t *testing.T) {
 	}
 	o, sheets := tradeOpening()
 	p := tradePlan(t, o, sheets)
-	byHand(t, "as found, lbf", margin(p), 0.4, 0.1)
+	closeTo(t, "as found, lbf", margin(p), 0.4, 0.1)
 	// To start the leaf the program counts what pushes along with the hand: the air's
 	// 0.7 and the seal's 1.2 lbf at the edge, which the notes leave out; and the arm has 5 % more
 	// hold on the closed leaf than at the 5 degrees where it was gauged.
 	push := p.Facts[fact.HandToStart].Value / float64(33.5*q.Inch) / float64(q.PoundForce)
-	byHand(t, "to open by hand as found, lbf", push, 8.6-(0.7+1.2)*35.75/33.5, 0.4)
+	closeTo(t, "to open by hand as found, lbf", push, 8.6-(0.7+1.2)*35.75/33.5, 0.4)
 
 	o.Latch.Force, o.Seal.Force = q.Exactly(1.0*q.PoundForce), q.Exactly(0.8*q.PoundForce)
-	byHand(t, "latch and seal eased, lbf", margin(tradePlan(t, o, sheets)), 1.3, 0.1)
+	closeTo(t, "latch and seal eased, lbf", margin(tradePlan(t, o, sheets)), 1.3, 0.1)
 
 	// a spring raised by 5.2/4.4 opens harder in the same measure, friction apart
 	g := &o.Closer.Gauged[0]
@@ -107,9 +107,9 @@ func TestTradeOpeningLatches(t *testing.T) {
 	friction := 0.6 * q.PoundForce
 	g.Opening.Value, g.Closing.Value = (g.Opening.Value-friction)*up+friction, (g.Closing.Value+friction)*up-friction
 	p = tradePlan(t, o, sheets)
-	byHand(t, "spring raised, lbf", margin(p), 2.1, 0.1)
+	closeTo(t, "spring raised, lbf", margin(p), 2.1, 0.1)
 	open := g.Opening.Value * 35.75 / 33.5 / q.PoundForce
-	byHand(t, "to open by hand, lbf", float64(open), 10, 0.51)
+	closeTo(t, "to open by hand, lbf", float64(open), 10, 0.51)
 	for _, rule := range []string{"start-by-hand", "open-by-hand"} {
 		if f := finding(t, p, rule); f.Margin < 0 {
 			t.Errorf("%s is missed by %g", rule, -f.Margin)
@@ -117,9 +117,9 @@ func TestTradeOpeningLatches(t *testing.T) {
 	}
 
 	winter := weather.Stack(q.Celsius0-10, q.Celsius0+21, 10)
-	byHand(t, "winter, Pa", float64(winter), 14, 0.51)
+	closeTo(t, "winter, Pa", float64(winter), 14, 0.51)
 	o.Air.Most = q.Exactly(winter)
-	byHand(t, "winter, lbf", margin(tradePlan(t, o, sheets)), -0.2, 0.15)
+	closeTo(t, "winter, lbf", margin(tradePlan(t, o, sheets)), -0.2, 0.15)
 }
 
 func finding(t *testing.T, p *Plan, rule string) *Finding {
@@ -143,13 +143,13 @@ func TestTradeOpeningTimes(t *testing.T) {
 	o.Readings = []opening.Reading{{Fact: "powered.backcheck_from", Value: "70 deg"}}
 	p := tradePlan(t, o, sheets)
 	for rule, want := range map[string]float64{"open-to-check": 3.5, "open-to-90": 5.0, "close-90-to-check": 3.5, "close-10-to-closed": 1.5} {
-		byHand(t, rule+", s", finding(t, p, rule).Limit, want, 1e-9)
+		closeTo(t, rule+", s", finding(t, p, rule).Limit, want, 1e-9)
 	}
 	formula := func(id fact.ID) float64 {
 		return 35.75 * math.Sqrt(p.Facts[id].Value/float64(q.Pound)) / 133
 	}
-	byHand(t, "by the total weight, s", formula(fact.LeafMass), 3.12, 0.0051)
-	byHand(t, "by the weight that is as hard to turn, s", formula(fact.LeafEquivalentMass), 2.97, 0.0061)
+	closeTo(t, "by the total weight, s", formula(fact.LeafMass), 3.12, 0.0051)
+	closeTo(t, "by the weight that is as hard to turn, s", formula(fact.LeafEquivalentMass), 2.97, 0.0061)
 }
 
 // Geometry: beside a wall at 4-1/4 in, with a pull of 2-1/2 in, 92.2 degrees at most, so it is
@@ -159,12 +159,12 @@ func TestTradeOpeningGeometry(t *testing.T) {
 	leaf := clearance.Leaf{Width: 35.75 * q.Inch, Thickness: 1.75 * q.Inch}
 	pull := clearance.Projection{Name: "pull", Side: clearance.Pull, At: 33 * q.Inch, Out: 2.5 * q.Inch}
 	most, first, ok := clearance.WallStop(leaf, 4.25*q.Inch, clearance.WallGap, pull)
-	byHand(t, "to the wall, degrees", float64(most/q.Degree), 92.2, 0.051)
+	closeTo(t, "to the wall, degrees", float64(most/q.Degree), 92.2, 0.051)
 	if !ok || first != "pull" {
 		t.Errorf("%q meets the wall first (%v), want the pull", first, ok)
 	}
 	frame := clearance.Frame{Width: 36 * q.Inch, HingeGap: q.Inch / 8, HingeStop: 0.625 * q.Inch, LatchStop: 0.625 * q.Inch}
-	byHand(t, "in clear, in", float64(clearance.ClearWidth(leaf, frame, 90*q.Degree).Net/q.Inch), 33.5, 0.051)
+	closeTo(t, "in clear, in", float64(clearance.ClearWidth(leaf, frame, 90*q.Degree).Net/q.Inch), 33.5, 0.051)
 	if got := clearance.ClearWidth(leaf, frame, 91*q.Degree).Net; got < 32*q.Inch {
 		t.Errorf("%g in in clear at 91 degrees, want 32 at least", float64(got/q.Inch))
 	}
@@ -173,7 +173,7 @@ func TestTradeOpeningGeometry(t *testing.T) {
 		t.Fatal(err)
 	}
 	for i, want := range []float64{6.2, 7.5, 46.0, 50.6} {
-		byHand(t, "mark, in", float64(marks[i].Chord/q.Inch), want, 0.051)
+		closeTo(t, "mark, in", float64(marks[i].Chord/q.Inch), want, 0.051)
 	}
 }
 
@@ -181,8 +181,8 @@ func TestTradeOpeningGeometry(t *testing.T) {
 // 5 s of hold give; the 7 s that the notes suggest leave 2.5 s.
 func TestTradeOpeningUser(t *testing.T) {
 	walk := transit.Walk{Actuator: 5 * q.Foot, Clear: 3 * q.Foot, Person: transit.Chair, Speed: transit.Frail}
-	byHand(t, "spare, s", float64(transit.Advise(walk, transit.Cycle{Opening: 3.5, Hold: 5}, 0).Margin), 0.5, 1e-9)
-	byHand(t, "spare with 7 s of hold, s", float64(transit.Advise(walk, transit.Cycle{Opening: 3.5, Hold: 7}, 0).Margin), 2.5, 1e-9)
+	closeTo(t, "spare, s", float64(transit.Advise(walk, transit.Cycle{Opening: 3.5, Hold: 5}, 0).Margin), 0.5, 1e-9)
+	closeTo(t, "spare with 7 s of hold, s", float64(transit.Advise(walk, transit.Cycle{Opening: 3.5, Hold: 7}, 0).Margin), 2.5, 1e-9)
 }
 
 // The trade's table of least opening times, reckoned from D·√W/133 and rounded up to
@@ -223,5 +223,5 @@ func TestTradeOpeningCloser(t *testing.T) {
 		t.Fatal(err)
 	}
 	closing := swing.HandForce(m.BudgetAt(5*q.Degree).Closer, 35.75*q.Inch)
-	byHand(t, "closer at 5 degrees, lbf", float64(closing/q.PoundForce), 4.4, 0.01)
+	closeTo(t, "closer at 5 degrees, lbf", float64(closing/q.PoundForce), 4.4, 0.01)
 }

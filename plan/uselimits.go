@@ -23,7 +23,14 @@ func (p *Plan) outsideUse(sheets *opening.Sheets) []Caution {
 	beyond(&out, "leaf width", p.Facts[fact.LeafWidth], l.WidthMin, l.WidthMax)
 	beyond(&out, "leaf weight", p.Facts[fact.LeafMass], l.WeightMin, l.WeightMax)
 	beyond(&out, "open angle", of(p.Resolved.Rows[swing.OpenAngle]), l.OpenMin, l.OpenMax)
-	beyond(&out, "space behind the open leaf", of(row(p.Opening.Doorway.BehindLeaf, surveyed)), l.WallClearance, none[q.Length]())
+	beside := p.Facts[fact.BehindLeaf]
+	if wall := p.Room.Wall; wall != nil {
+		beside = of(row(wall.Left, surveyed))
+	}
+	beyond(&out, "space beside the open leaf", beside, l.WallClearance, none[q.Length]())
+	if over := p.Room.Over; over != nil {
+		beyond(&out, "height over the head", of(row(over.Free, surveyed)), l.CeilingRoom, none[q.Length]())
+	}
 	beyond(&out, "depth of the reveal", of(row(p.Opening.Doorway.Depth, surveyed)), none[q.Length](), l.RevealMax)
 	if sheet.Kind == opening.AddOn {
 		beyond(&out, "closer's power", p.Facts[fact.CloserSize], l.PowerMin, l.PowerMax)

@@ -15,9 +15,9 @@ import (
 // the margin's variance times how open the finding is.
 type pull [numInputs]float64
 
-// near is the number of standard uncertainties from its limit beyond which a finding
+// within is the number of standard uncertainties from its limit beyond which a finding
 // is not looked at: the chance that it turns is below 0.3 %.
-const near = 3
+const within = 3
 
 // weigh adds what the inputs mean to one finding. shares are those of the inputs.
 func (p *pull) weigh(f *Finding, mk *Maker, shares []float64) {
@@ -43,7 +43,7 @@ func openness(f *Finding) float64 {
 
 // isNear tells that a finding's margin is near enough to its limit to be weighed.
 func isNear(f *Finding) bool {
-	return !f.Rule.Advice && (f.Verdict == judge.TooClose || f.Rule.Side != rulebook.MustHold && f.U > 0 && math.Abs(f.Margin) < near*f.U)
+	return !f.Rule.Advice && (f.Verdict == judge.TooClose || f.Rule.Side != rulebook.MustHold && f.U > 0 && math.Abs(f.Margin) < within*f.U)
 }
 
 // tells lists, for a field of the survey that may be missing, the inputs that

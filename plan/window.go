@@ -48,9 +48,8 @@ func (p *Plan) HasWindow(sheets *opening.Sheets) (*Window, error) { return p.win
 
 func (p *Plan) window(sheets *opening.Sheets, brief bool) (*Window, error) {
 	w := &Window{}
-	ask := window.Question{Values: p.Values(), Link: p.Resolved.Link}
+	ask := p.asked(w)
 	sheet := find(sheets.Closers, func(s *opening.CloserSheet) bool { return s.Name == p.Opening.Closer.Sheet })
-	ask.Demands, w.Left = p.demands()
 	w.Missing = p.wanting(sheet)
 	if len(w.Missing) > 0 {
 		return w, nil

@@ -16,6 +16,7 @@ func (l *Look) Text(t *Text) error {
 	t.whatItIs(l.Plan)
 	t.howItMoves(l.Plan)
 	t.howItIsDriven(l.Plan)
+	t.roomForTheSwing(l.Plan)
 	if l.Problem != nil {
 		t.paragraph("problem", l.Problem.Error())
 		return t.flush()

@@ -11,7 +11,7 @@ import (
 )
 
 // Text writes plans for people, one after another: Start, then a Plan for every
-// opening, then End.
+// opening, a Group for every group, then End.
 type Text struct {
 	w     *bufio.Writer
 	style Style
@@ -59,6 +59,8 @@ func (t *Text) Plan(p *plan.Plan, d *decision.Decision) error {
 	t.decision(d)
 	t.howItMoves(p)
 	t.howItIsDriven(p)
+	t.roomForTheSwing(p)
+	t.passing(p)
 	t.findings(p)
 	t.meetings(p)
 	t.questions(d)

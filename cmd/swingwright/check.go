@@ -31,7 +31,8 @@ Each finding says what was found, with its spread, the limit and where that
 stands. Marks: ok meets, !! falls short, ?? too close to call, .. not measured.
 Both the value's spread and the confidence in the limit count: what is within
 the spread of its limit, or meets a limit that nobody has compared with its
-published text, is not passed.
+published text, is not passed. Pairs, double egress and vestibules are judged
+as one after all openings, where both of their openings are looked at.
 
 Exit status:
   0  everything meets its limit or does not apply
@@ -64,6 +65,7 @@ Exit status:
 type writer interface {
 	Start(report.Head) error
 	Plan(*plan.Plan, *decision.Decision) error
+	Group(*plan.Group) error
 	End() error
 }
 
@@ -107,7 +109,7 @@ func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer
 	makers := make([]plan.Maker, workers)
 	count := newCounter(pr.errOut, pr.out, len(t.picked), progress)
 	defer count.end()
-	worst := plan.Good
+	worst, together := plan.Good, newGroups(t)
 	err := inOrder(ctx, len(t.picked), workers,
 		func(worker, i int) made {
 			p := makers[worker].Make(t.picked[i], &t.Sheets, t.books, opt)
@@ -118,9 +120,15 @@ func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer
 				return m.err
 			}
 			worst = max(worst, plan.Stand(m.plan.Findings))
+			together.take(m.plan)
 			count.one()
 			return out.Plan(m.plan, m.decision)
 		})
+	if err == nil {
+		var groups plan.Standing
+		groups, err = together.write(out)
+		worst = max(worst, groups)
+	}
 	pr.status = statusOf(worst)
 	return err
 }

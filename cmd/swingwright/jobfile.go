@@ -45,6 +45,9 @@ func load(path string) (*work, error) {
 		return nil, under(dir, err)
 	}
 	w := &work{Job: j}
+	for _, d := range opening.ImplausibleClimate(&j.Climate) {
+		w.cautions = append(w.cautions, "hard to believe: "+d.String())
+	}
 	return w, w.findBooks(folder, dir)
 }
 
