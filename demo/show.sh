@@ -1,26 +1,39 @@
 #!/usr/bin/env bash
-# Runs the example job: show.sh PROGRAM FOLDER writes report, JSON and pictures
-# into FOLDER. The example has openings that fall short, on purpose, so the exit
-# statuses 1 and 3 of check are no failures here.
+# Runs the example job: show.sh PROGRAM FOLDER writes reports, JSON and pictures
+# into FOLDER, and shows on the screen how every opening stands. The example has
+# openings that fall short, on purpose, so the exit statuses 1 and 3 are no
+# failures here.
 set -euo pipefail
 program=$1 out=$2
 job=$(dirname "$0")/harbour-street-clinic
 
-judge() {
-  local status=0
-  "$@" || status=$?
+# into FILE COMMAND... keeps what a command of the program answers.
+into() {
+  local file=$out/$1 status=0
+  shift
+  "$program" "$@" >"$file" || status=$?
   case $status in 0 | 1 | 3) ;; *) exit "$status" ;; esac
 }
 
 rm -rf "$out"
 mkdir -p "$out"
-judge "$program" check "$job" --pictures "$out/pictures" >"$out/report.txt"
-judge "$program" check "$job" --why --all --units si >"$out/report-why-si.txt"
-judge "$program" check "$job" --json >"$out/report.json"
-"$program" swing "$job" -o 101 >"$out/swing-101.txt"
-"$program" swing "$job" -o 101 --json >"$out/swing-101.json"
+into report.txt check "$job" --pictures "$out/pictures"
+into report-why-si.txt check "$job" --why --all --units si
+into report.json check "$job" --json
 
-sed -n '/^Openings$/,$p' "$out/report.txt"
+# One opening at a time: the motion of one in order, of one whose operator
+# struggles and of one that the wind holds shut; and the settings of one that has
+# some, and of two that have none.
+for id in 101 107 113; do into "swing-$id.txt" swing "$job" -o "$id"; done
+into swing-101.json swing "$job" -o 101 --json
+for id in 102 103 112; do into "window-$id.txt" window "$job" -o "$id" --pictures "$out/pictures"; done
+
+# What could stand in place of an opening, beside it; and the letter about the one
+# that is refused.
+for id in 103 104 112 114 115; do into "compare-$id.txt" compare "$job" -o "$id"; done
+into letter-111.txt letter "$job" -o 111
+
+sed -n '/^Openings$/,/openings:/p' "$out/report.txt"
 echo
-echo "Written to $out:"
-find "$out" -type f | sort | sed 's/^/  /'
+echo "In $out, to read next:"
+(cd "$out" && ls -d -- *) | sed 's/^/  /'

@@ -208,6 +208,6 @@ var motion = [...]Fact{
 	PoweredSensorDwell:   {Name: "powered.sensor_dwell", Dim: DimTime, Meaning: "Time that the leaf stays open after sensors have lost sight of everybody.", Got: measured},
 	PoweredClearWidth:    {Name: "powered.clear_width", Dim: DimLength, Meaning: "Clear width where the operator has opened the leaf: from its face to the stop.", Got: laidOut},
 
-	PressureMost:  {Name: "air.pressure_most", Dim: DimPressure, Meaning: "Largest stated pressure that pushes the closed leaf open.", Got: surveyed},
-	PressureLeast: {Name: "air.pressure_least", Dim: DimPressure, Meaning: "Smallest stated pressure on the closed leaf; below zero it pushes the leaf shut.", Got: surveyed},
+	PressureMost:  {Name: "air.pressure_most", Dim: DimPressure, Meaning: "Largest pressure to be reckoned with that pushes the closed leaf open, stated or from the weather.", Got: surveyed},
+	PressureLeast: {Name: "air.pressure_least", Dim: DimPressure, Meaning: "Smallest pressure to be reckoned with on the closed leaf, stated or from the weather; below zero it pushes the leaf shut.", Got: surveyed},
 }

@@ -14,6 +14,8 @@ func (w *walker) checkRecord(n *yaml.Node, v reflect.Value) {
 	switch record := v.Addr().Interface().(type) {
 	case *opening.Reading:
 		w.checkReading(n, *record)
+	case *opening.Group:
+		w.checkGroup(n, record)
 	case *opening.CloserSheet:
 		w.checkRising(n, "powers", "size", "sort the powers, weakest first", len(record.Powers),
 			func(i int) quantity.Measured[quantity.Ratio] { return record.Powers[i].Size })

@@ -90,7 +90,7 @@ func TestSchemaTakesWhatDecodeTakes(t *testing.T) {
 			t.Errorf("%s breaks the schema at %v", name, paths)
 		}
 	}
-	for _, file := range []string{"closers", "arms", "latches-and-seals"} {
+	for _, file := range []string{"closers", "arms", "latches-and-seals", "operators", "locks-and-strikes", "switches-and-supplies"} {
 		text, err := os.ReadFile("../demo/harbour-street-clinic/sheets/" + file + ".yaml")
 		if err != nil {
 			t.Fatal(err)

@@ -104,6 +104,15 @@ func (a *Arm) Ratio(theta float64) (n float64, ok bool) {
 	return a.sign * h.rate, ok
 }
 
+// RatioAt is Ratio of a leaf angle known by its sine and cosine, NaN out of reach.
+func (a *Arm) RatioAt(sin, cos float64) (n float64, ok bool) {
+	h, ok := a.holdAt(a.kappa*sin, cos)
+	if !ok {
+		return math.NaN(), false
+	}
+	return a.sign * h.rate, true
+}
+
 // At gives the pinion's turn from closed and the ratio n = dψ/dθ, which is also
 // torque at the leaf over torque at the pinion. Both grow ill-conditioned as the
 // arms come into line: n varies with 1/√(1−c²), c the cosine between the main arm

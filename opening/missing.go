@@ -14,10 +14,10 @@ type Gap struct {
 	How   string // how to get it on site
 }
 
-// What gaps stop.
+// What gaps stop; the exported ones stop most.
 const (
-	stopsAll     = "anything of the leaf's motion"
-	stopsCloser  = "anything that the closer does"
+	StopsAll     = "anything of the leaf's motion"
+	StopsCloser  = "anything that the closer does"
 	stopsTimes   = "closing times, speed and energy"
 	stopsLatch   = "whether it latches"
 	stopsDrive   = "how the operator opens it"
@@ -34,7 +34,7 @@ func Missing(o *Opening, sheets *Sheets) []Gap {
 	switch {
 	case o.Closer.None == "yes":
 	case o.Closer.isBlank():
-		g.add("closer", stopsCloser, "Nothing is written down of the closer.", "Read its label, note how it is mounted and which arm it has, and copy the maker's sheet; or write none: yes.")
+		g.add("closer", StopsCloser, "Nothing is written down of the closer.", "Read its label, note how it is mounted and which arm it has, and copy the maker's sheet; or write none: yes.")
 	default:
 		closer, arm := find(sheets.Closers, o.Closer.Sheet), find(sheets.Arms, o.Closer.Arm)
 		g.spring(&o.Closer, closer)
@@ -45,6 +45,7 @@ func Missing(o *Opening, sheets *Sheets) []Gap {
 	g.latch(&o.Latch, find(sheets.Latches, o.Latch.Sheet))
 	g.seal(&o.Seal, find(sheets.Seals, o.Seal.Sheet))
 	g.air(&o.Air)
+	g.work(o, sheets)
 	g.room(o, find(sheets.Operators, o.Operator.Sheet))
 	return g
 }
@@ -71,9 +72,9 @@ func (g *gaps) use(u *Use) {
 
 func (g *gaps) leaf(l *Leaf) {
 	nominal := l.Nominal.Width > 0
-	g.addIf(!l.Width.Known && !nominal, "leaf.width", stopsAll, "Every force and energy turns on the width.", "Tape, edge to edge, at the height of the closer.")
+	g.addIf(!l.Width.Known && !nominal, "leaf.width", StopsAll, "Every force and energy turns on the width.", "Tape, edge to edge, at the height of the closer.")
 	g.addIf(!l.Width.Known && nominal, "leaf.width", "", "The nominal size tells the width only roughly.", "Tape, edge to edge, at the height of the closer.")
-	g.addIf(!l.Height.Known && !nominal, "leaf.height", stopsAll, "Weight and the force of the air grow with the height.", "Tape, at the latch edge.")
+	g.addIf(!l.Height.Known && !nominal, "leaf.height", StopsAll, "Weight and the force of the air grow with the height.", "Tape, at the latch edge.")
 	g.swingTest(&l.SwingTest)
 	built := len(l.Layers) > 0
 	for i := range l.Layers {
@@ -119,7 +120,7 @@ func (g *gaps) seal(s *Seal, sheet *SealSheet) {
 }
 
 func (g *gaps) air(a *Air) {
-	g.addIf(!a.Usual.Known && !a.Most.Known, "air.pressure_most", "", "A leaf that latches in still air may not against the fans or the cold.", "Low-range manometer under the leaf, or the force that cracks it open with the fans on less that with them off.")
+	g.addIf(!a.Usual.Known && !a.Most.Known && !a.Below.Known && !a.Wind.Known, "air.pressure_most", "", "A leaf that latches in still air may not against the fans or the cold.", "Low-range manometer under the leaf, or the force that cracks it open with the fans on less that with them off.")
 	g.addIf(a.Temperature.Known && !a.Surveyed.Known, "air.temperature_surveyed", "", "Times change with the oil's temperature from that at which they were taken.", "Read a thermometer at the closer.")
 }
 

@@ -11,10 +11,10 @@ func (g *gaps) spring(c *Closer, sheet *CloserSheet) {
 	if len(c.Gauged) > 0 {
 		return
 	}
-	g.addIf(!c.Size.Known, "closer.size", stopsCloser, "The spring is not known without its power setting or a gauge reading.", "Count the turns or read the mark; or gauge the leaf at 5 and 60 degrees, opening and closing.")
+	g.addIf(!c.Size.Known, "closer.size", StopsCloser, "The spring is not known without its power setting or a gauge reading.", "Count the turns or read the mark; or gauge the leaf at 5 and 60 degrees, opening and closing.")
 	if c.Size.Known && sheet != nil && len(sheet.Powers) > 0 {
 		weakest, strongest := sheet.Powers[0].Size.Value, sheet.Powers[len(sheet.Powers)-1].Size.Value
-		g.addIf(c.Size.Value < weakest || c.Size.Value > strongest, "closer.size", stopsCloser, "The closer's sheet has no such power setting.", "Check the size, or copy the missing powers from the maker's paper.")
+		g.addIf(c.Size.Value < weakest || c.Size.Value > strongest, "closer.size", StopsCloser, "The closer's sheet has no such power setting.", "Check the size, or copy the missing powers from the maker's paper.")
 	}
 	g.add("closer.gauged", "", "Sheet values are wide; a gauge reading tells this closer's spring and friction.", "Gauge square to the leaf at 5 and 60 degrees, while it opens slowly and while it closes slowly.")
 }
@@ -22,10 +22,10 @@ func (g *gaps) spring(c *Closer, sheet *CloserSheet) {
 // arm lists what is missing of the arm's geometry.
 func (g *gaps) arm(c *Closer, arm *ArmSheet) {
 	if arm == nil {
-		g.add("closer.arm", stopsCloser, "Without the arm's geometry nothing that the closer does can be carried over to the leaf.", "Name an arm sheet; copy the maker's template into one if there is none.")
+		g.add("closer.arm", StopsCloser, "Without the arm's geometry nothing that the closer does can be carried over to the leaf.", "Name an arm sheet; copy the maker's template into one if there is none.")
 		return
 	}
-	g.armSheet("closer", stopsCloser, arm, c.Pinion, c.Shoe)
+	g.armSheet("closer", StopsCloser, arm, c.Pinion, c.Shoe)
 }
 
 // armSheet lists what is missing of an arm that belongs to the record at path,

@@ -27,15 +27,18 @@ func whole() (opening.Opening, opening.Sheets) {
 		Seals:   []opening.SealSheet{{Name: "S", Force: q.Exactly(q.Force(4))}},
 	}
 	return opening.Opening{
-		Use:  opening.Use{Place: "interior", FireRated: "no", Egress: "yes", Operation: "low-energy"},
+		Use:  opening.Use{Place: "interior", FireRated: "no", Egress: "yes", Operation: "low-energy", Cycles: q.Exactly(q.Ratio(40))},
 		Leaf: opening.Leaf{Width: q.Exactly(35.75 * q.Inch), Height: q.Exactly(83.75 * q.Inch), Weight: q.Exactly(118 * q.Pound)},
 		Frame: opening.Frame{Hand: "RH", PinAlong: q.Exactly(3 * q.Millimetre), PinOff: q.Exactly(10 * q.Millimetre),
-			Friction: q.Exactly(q.Force(3)), Width: q.Exactly(36 * q.Inch), Stop: q.Exactly(0.625 * q.Inch)},
+			Friction: q.Exactly(q.Force(3)), Sound: "yes", Binds: "no", Drift: q.Exactly(q.Angle(0)),
+			Width: q.Exactly(36 * q.Inch), Stop: q.Exactly(0.625 * q.Inch)},
 		Room: opening.Room{WallBeside: q.Exactly(5 * q.Inch)},
 		Closer: opening.Closer{Sheet: "C", Arm: "A", Size: q.Exactly(q.Ratio(3)), Gauged: []opening.Gauged{{}},
 			SweepTime: q.Exactly(q.Time(6)), LatchTime: q.Exactly(q.Time(2))},
 		Latch: opening.Latch{Sheet: "L"}, Seal: opening.Seal{Sheet: "S"},
-		Air: opening.Air{Usual: q.Exactly(q.Pressure(0))},
+		Air:   opening.Air{Usual: q.Exactly(q.Pressure(0))},
+		Lock:  opening.Lock{Kind: "passage", Release: "not-needed"},
+		Power: opening.Feed{Reachable: "yes", Electrician: "yes"},
 	}, sheets
 }
 

@@ -176,7 +176,7 @@ type Frame struct {
 	Lean     q.Measured[q.Length] `key:"lean" from:"0" doc:"How far the top hinge stands out of plumb over the lowest one."`
 	Span     q.Measured[q.Length] `key:"lean_over" over:"0" doc:"Height over which the lean was measured."`
 	Toward   Lean                 `key:"lean_toward" doc:"Which way the top leans."`
-	Width    q.Measured[q.Length] `key:"opening_width" over:"0" doc:"Width between the jambs where the leaf sits, rabbet to rabbet."`
+	Width    q.Measured[q.Length] `key:"opening_width" over:"0" doc:"Width between the jambs where the leaf sits, rabbet to rabbet; for one leaf of a pair, to where the leaves meet."`
 	Stop     q.Measured[q.Length] `key:"stop" from:"0" doc:"How far the stops stand out from the jambs into the opening."`
 	StopDeep q.Measured[q.Length] `key:"stop_depth" from:"0" doc:"How far the stops run on from the closed leaf, toward the push side."`
 	Proud    q.Measured[q.Length] `key:"proud" doc:"How far the jambs stand out past the pull face of the closed leaf; below zero where they end behind it."`
@@ -251,7 +251,7 @@ type Air struct {
 	Temperature q.Measured[q.Temperature] `key:"temperature" doc:"Temperature of the closer for which the swing is reckoned."`
 	Surveyed    q.Measured[q.Temperature] `key:"temperature_surveyed" doc:"Temperature of the closer when its times were taken."`
 	Below       q.Measured[q.Length]      `key:"below_neutral" doc:"How far the opening lies below the height at which the building's air and the outdoors balance, about half its height; below zero above it. It tells the pressure of cold weather at a door to the outdoors."`
-	Wind        q.Measured[q.Speed]       `key:"wind" from:"0" doc:"Strongest wind to be reckoned with, toward the opening."`
+	Wind        q.Measured[q.Speed]       `key:"wind" from:"0" doc:"Strongest wind to be reckoned with, toward the opening; the largest and smallest pressure are reckoned with it in place of the months' own, and no month with more."`
 	SwingsOut   YesNo                     `key:"swings_out" doc:"Whether the leaf swings toward the outdoors, so that pressure from outside pushes it shut."`
 }
 

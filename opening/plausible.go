@@ -35,9 +35,11 @@ func Implausible(o *Opening) []Doubt {
 	d.latch(&o.Latch, o.Use.FireRated)
 	d.seal(&o.Seal)
 	d.air(&o.Air)
+	d.weather(o)
 	d.doorway(&o.Doorway)
 	d.controls(o.Controls)
 	d.hinges(&o.Hinges)
+	d.work(o)
 	d.room(o)
 	return d
 }
@@ -72,7 +74,11 @@ func (ds *doubts) leaf(l *Leaf) {
 	const unit = "check the number and its unit"
 	span(ds, "leaf.width", l.Width, 18*q.Inch, 60*q.Inch, unit)
 	span(ds, "leaf.height", l.Height, 72*q.Inch, 120*q.Inch, unit)
-	span(ds, "leaf.thickness", l.Thickness, 1.375*q.Inch, 2.25*q.Inch, unit)
+	thinnest := 1.375 * q.Inch
+	if l.allGlass() {
+		thinnest = 0.3125 * q.Inch
+	}
+	span(ds, "leaf.thickness", l.Thickness, thinnest, 2.25*q.Inch, unit)
 	span(ds, "leaf.weight", l.Weight, 40*q.Pound, 400*q.Pound, unit)
 	span(ds, "leaf.handle", l.Handle, 1*q.Inch, 10*q.Inch, "it is measured from the latch edge")
 	ds.nominal("leaf.width", l.Width, l.Nominal.Width)
@@ -86,6 +92,18 @@ func (ds *doubts) leaf(l *Leaf) {
 	if s.Force.Known && s.Friction.Known && s.Friction.Value >= s.Force.Value {
 		ds.add("leaf.swing_test.friction", written(s.Friction), "the push is not above the friction, so the leaf could not have moved")
 	}
+}
+
+// allGlass tells a leaf whose construction is glass and nothing else.
+func (l *Leaf) allGlass() bool {
+	for i := range l.Layers {
+		switch l.Layers[i].Material {
+		case "glass", "laminated glass", "wired glass":
+		default:
+			return false
+		}
+	}
+	return len(l.Layers) > 0
 }
 
 // nominal doubts a size that is the nominal one, or far from it: a leaf is a
@@ -103,7 +121,8 @@ func (ds *doubts) nominal(field string, m q.Measured[q.Length], nominal q.Length
 }
 
 func (ds *doubts) frame(f *Frame) {
-	span(ds, "frame.pin_to_edge", f.PinAlong, -1*q.Inch, 2*q.Inch, "it is measured along the closed leaf")
+	// swing-clear hinges put the pin past the edge by some 2-1/4 in
+	span(ds, "frame.pin_to_edge", f.PinAlong, -1*q.Inch, 3*q.Inch, "it is measured along the closed leaf")
 	span(ds, "frame.pin_to_face", f.PinOff, -1*q.Inch, 2*q.Inch, "it is measured square to the leaf")
 	span(ds, "frame.friction", f.Friction, 0, 6*q.PoundForce, "was the arm off?")
 	span(ds, "frame.lean", f.Lean, 0, q.Inch/2, "such a hinge line wants mending first")

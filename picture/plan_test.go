@@ -27,6 +27,9 @@ func path(t *testing.T, s *draw.Scene, title string) draw.Path {
 func planOf(t *testing.T, hand opening.Hand) *draw.Scene {
 	o, sheets, books := demoOpening(t, "101")
 	o.Frame.Hand = hand
+	// nothing but leaf and arm
+	o.Room, o.Controls, o.DoorLoop, o.Operator, o.Leaf.Projections = opening.Room{}, nil, opening.DoorLoop{}, opening.Operator{}, nil
+	o.Frame.Width, o.Frame.Stop = quantity.Measured[quantity.Length]{}, quantity.Measured[quantity.Length]{}
 	return Plan(plan.Make(&o, sheets, books, quick), quantity.SI)
 }
 

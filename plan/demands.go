@@ -43,6 +43,12 @@ var asks = map[fact.ID]struct {
 	fact.LatchMargin:           {never, never, 0, 0},
 }
 
+// Settable tells that a closer's setting, spring or valves, moves a fact.
+func Settable(id fact.ID) bool {
+	_, known := asks[id]
+	return known
+}
+
 // never is no kind of demand.
 const never = window.Kind(math.MaxUint8)
 

@@ -1,6 +1,8 @@
 package plan
 
 import (
+	"math"
+
 	q "swingwright/quantity"
 	"swingwright/swing"
 )
@@ -14,7 +16,7 @@ type Draw struct {
 
 // Drawn draws the inputs n times, 2 or more, and shows each draw, so that a
 // curve can be given its spread. Same seed, same draws. What show is given belongs
-// to Drawn, but show may change the model. Draws of which no model can be made are
+// to Drawn and holds for this draw, but show may change the model. Draws of which no model can be made are
 // left out. It fails where the plan has a problem.
 func (p *Plan) Drawn(n int, seed uint64, show func(d Draw)) error {
 	var mk Maker
@@ -23,6 +25,7 @@ func (p *Plan) Drawn(n int, seed uint64, show func(d Draw)) error {
 		return err
 	}
 	mk.vary(p.Resolved, &k, nil)
+	k.learn(mk.inputs, mk.place)
 	if err := mk.draws.Prepare(seed, n, mk.inputs, 0); err != nil {
 		return err
 	}
@@ -31,26 +34,27 @@ func (p *Plan) Drawn(n int, seed uint64, show func(d Draw)) error {
 		for i, at := range mk.place {
 			x[at] = in[i]
 		}
-		if m, ok := k.drawn(x[:]); ok {
-			show(Draw{Model: &m, Handle: q.Length(x[inHandle]), Least: q.Pressure(x[inPressureLeast])})
+		if k.drawn(x[:]) {
+			show(Draw{Model: &k.model, Handle: q.Length(x[inHandle]), Least: q.Pressure(x[inPressureLeast])})
 		}
 	})
 	return nil
 }
 
-// drawn is the model of inputs x; false where they make none.
-func (k *reckoner) drawn(x []float64) (swing.Model, bool) {
+// drawn makes the model of inputs x; false where they make none.
+func (k *reckoner) drawn(x []float64) bool {
 	var v swing.Values
 	copy(v[:], x[:swing.NumValues])
-	m, err := made(&v, k.r)
-	if err != nil {
-		return m, false
+	m := &k.model
+	if remade(m, &v, k.r) != nil {
+		return false
 	}
 	if k.fitted {
-		if !k.refit(&m, x) {
-			return m, false
+		k.timing.set(m.LatchEdge(), math.NaN())
+		if !k.refit(m, x, k.timing.marks).Closed {
+			return false
 		}
 		m.SetAir(v[swing.Pressure], v[swing.OilFactor])
 	}
-	return m, true
+	return true
 }

@@ -76,8 +76,12 @@ func (p *Plan) decide(f *Finding, mk *Maker, i int, out rulebook.Outcome, opt Op
 	if f.Caution && !f.Rule.Advice && f.Verdict == judge.Meets {
 		p.unconfirmed(f, mk, i, out, opt)
 	}
-	if f.Verdict == judge.TooClose {
-		f.Drivers = p.drivers(mk, column)
+	if isNear(f) {
+		shares := mk.draws.Shares(column)
+		p.pull.weigh(f, mk, shares)
+		if f.Verdict == judge.TooClose {
+			f.Drivers = p.drivers(mk, shares)
+		}
 	}
 }
 
@@ -199,9 +203,9 @@ func (p *Plan) noMotion() string {
 
 // drivers are the inputs that move a margin most: the squared correlation over
 // the draws is each one's share of the variance, as far as it acts linearly.
-func (p *Plan) drivers(mk *Maker, column []float64) []Driver {
+func (p *Plan) drivers(mk *Maker, shares []float64) []Driver {
 	var all []Driver
-	for i, part := range mk.draws.Shares(column) {
+	for i, part := range shares {
 		if part >= 0.05 {
 			name, assumed := p.inputName(mk.place[i])
 			all = append(all, Driver{Input: name, Share: part, Assumed: assumed})

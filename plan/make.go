@@ -22,6 +22,13 @@ type Options struct {
 	Seed    uint64       // of the draws; 1 when zero
 	Workers int          // how many share one opening's draws; 1 when zero
 	Policy  judge.Policy // the risk of a wrong call that is taken
+	// InPlaceOf is the plan of the opening that this one would stand in place of, made
+	// without options of its own kind; nil for an opening as it is. A closer that both
+	// have keeps its valves where that opening's times set them.
+	InPlaceOf *Plan
+	// Climate is the weather of the place, from which the pressure at openings to
+	// the outdoors is reckoned where none is stated.
+	Climate opening.Climate
 	// Collisions are the known differences between rulebooks; none are looked for without.
 	Collisions []rulebook.Collision
 }
@@ -44,9 +51,10 @@ func Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, op
 // Make makes the plan of one opening under the given rulebooks.
 func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, opt Options) *Plan {
 	opt = opt.withDefaults()
-	p := &Plan{Opening: o, Gaps: opening.Missing(o, sheets), Doubts: opening.Implausible(o)}
+	p := &Plan{Opening: o, Gaps: gapsOf(o, sheets, &opt.Climate), Doubts: slices.Concat(opening.Implausible(o), opening.ImplausibleHardware(o, sheets))}
 	// what is this leaf really like, and how does the closer hold it?
-	p.Resolved = Resolve(o, sheets)
+	p.Resolved = resolveInPlace(opt.InPlaceOf, o, sheets)
+	p.Resolved.weather(o, &opt.Climate)
 	given := p.given(o)
 	mk.readers = slices.Grow(mk.readers[:0], opt.Workers)[:opt.Workers]
 	k := &mk.readers[0]
@@ -65,8 +73,10 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	rules := apply(books, best[:])
 	p.spread(mk, rules, opt)
 	p.take(best[:], mk)
+	p.weathered()
 	// may it move so?
 	p.judge(mk, rules, best[:], opt)
+	p.Passing = p.passing(sheets, opt.Policy)
 	p.Meetings = rulebook.Meetings(opt.Collisions, books, best[:])
 	p.Cautions = slices.Concat(p.outsideUse(sheets), p.unpractised(), cautions(p))
 	return p
@@ -88,6 +98,11 @@ type applied struct {
 	book *rulebook.Book
 	rule *rulebook.Rule
 	out  rulebook.Outcome
+	// drawn is the rule as every draw has to look at it, without its condition
+	// where no draw changes that.
+	drawn rulebook.Rule
+	// fixed tells that no draw changes the outcome.
+	fixed bool
 }
 
 func apply(books []*rulebook.Book, best []float64) []applied {
@@ -95,7 +110,7 @@ func apply(books []*rulebook.Book, best []float64) []applied {
 	for _, b := range books {
 		for i := range b.Rules {
 			r := &b.Rules[i]
-			all = append(all, applied{b, r, r.Check(best)})
+			all = append(all, applied{book: b, rule: r, out: r.Check(best)})
 		}
 	}
 	return all
@@ -105,6 +120,8 @@ func apply(books []*rulebook.Book, best []float64) []applied {
 // of the rules that the best estimates could be judged by.
 func (p *Plan) spread(mk *Maker, rules []applied, opt Options) {
 	mk.vary(p.Resolved, &mk.readers[0], p.read)
+	mk.readers[0].learn(mk.inputs, mk.place)
+	p.fix(rules)
 	outs := fact.Count + 2*len(rules)
 	if err := mk.draws.Prepare(opt.Seed, opt.Draws, mk.inputs, outs); err != nil {
 		p.Problem = fmt.Errorf("the spreads cannot be drawn: %w", err)
@@ -141,13 +158,41 @@ func (mk *Maker) draw(k *reckoner, rules []applied, read readings) propagate.Fun
 				facts[read[at-numInputs].id] = in[i]
 			}
 		}
-		for i, r := range rules {
+		for i := range rules {
+			r := &rules[i]
 			if r.out.End != rulebook.Judged {
 				continue
 			}
-			got := r.rule.Check(facts)
+			got := r.out
+			if !r.fixed {
+				got = r.drawn.Check(facts)
+			}
 			out[fact.Count+2*i], out[fact.Count+2*i+1] = got.Margin, got.Sure
 		}
+	}
+}
+
+// fix finds what of the rules no draw changes: what rests on surveyed facts alone,
+// of which nobody took a reading.
+func (p *Plan) fix(rules []applied) {
+	var sure rulebook.Facts
+	for i := range p.Facts {
+		id := fact.ID(i)
+		if p.Facts[i].Origin == Surveyed && !slices.ContainsFunc(p.read, func(r reading) bool { return r.id == id }) {
+			sure.Add(id)
+		}
+	}
+	for i := range rules {
+		r := &rules[i]
+		if r.out.End != rulebook.Judged {
+			continue
+		}
+		r.drawn = *r.rule
+		if !r.rule.When.Uses().Within(sure) {
+			continue
+		}
+		r.drawn.When = nil // it was met, or nothing would have been judged
+		r.fixed = sure.Has(r.rule.Of) && r.rule.At.Uses().Within(sure) && r.rule.Limit.Uses().Within(sure) && r.rule.Sure.Uses().Within(sure)
 	}
 }
 
@@ -219,9 +264,9 @@ func (p *Plan) inputName(at int) (string, bool) {
 	case at == inLatchTime:
 		return "Time found from 12 degrees to closed.", false
 	case at == inPressureMost:
-		return "Largest pressure stated.", false
+		return p.stated(true), false
 	case at == inPressureLeast:
-		return "Smallest pressure stated.", false
+		return p.stated(false), false
 	case at == inDwell:
 		return "Time for which the operator is set to hold the leaf open.", false
 	case at == inPushStart:

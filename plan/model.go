@@ -9,9 +9,19 @@ import (
 // Model is the model that the best estimates make, at the usual pressure and with
 // the valves in force: for whoever follows one more motion or force than the plan
 // did. It fails where an arm cannot be put together.
-func (p *Plan) Model() (swing.Model, error) {
+func (p *Plan) Model() (m swing.Model, err error) {
 	v := p.Values()
-	return made(&v, p.Resolved)
+	err = remade(&m, &v, p.Resolved)
+	return m, err
+}
+
+// ModelOf is the model that other values and another linkage make, with the plan's
+// operator: for whoever asks what a change would do.
+func (p *Plan) ModelOf(v *swing.Values, link swing.Linkage) (m swing.Model, err error) {
+	r := *p.Resolved
+	r.Link = link
+	err = remade(&m, v, &r)
+	return m, err
 }
 
 // Values are the best estimates that the plan was reckoned with: those of the

@@ -159,18 +159,18 @@ func armFault(f linkage.Fault, to q.Angle) string {
 }
 
 // model is the model of the best estimates, with its operator.
-func (r *Resolved) model() (swing.Model, error) {
+func (r *Resolved) model() (m swing.Model, err error) {
 	v := r.values()
-	return made(&v, r)
+	err = remade(&m, &v, r)
+	return m, err
 }
 
-// made is a model of values, with its operator.
-func made(v *swing.Values, r *Resolved) (swing.Model, error) {
-	m, err := swing.New(v, r.Link)
-	if err != nil {
-		return m, err
+// remade is a model of values, with its operator, in the memory of m.
+func remade(m *swing.Model, v *swing.Values, r *Resolved) error {
+	if err := m.Remake(v, r.Link); err != nil {
+		return err
 	}
-	return m, m.SetDrive(r.Drive)
+	return m.SetDrive(r.Drive)
 }
 
 // StallStep is the angle between two moments of Power.Stall.

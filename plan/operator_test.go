@@ -218,14 +218,14 @@ func TestPushStart(t *testing.T) {
 func TestDoorwayOutsideTheLimitsOfUse(t *testing.T) {
 	o, sheets, sheet := driven(t)
 	sheet.Limits.RevealMax = q.Exactly(6 * q.Inch)
-	o.Doorway.Depth, o.Doorway.BehindLeaf = q.Exactly(8*q.Inch), q.Exactly(2*q.Inch)
+	o.Doorway.Depth, o.Doorway.BehindLeaf, o.Room.WallBeside = q.Exactly(8*q.Inch), q.Exactly(2*q.Inch), q.Measured[q.Length]{}
 	said := ""
 	for _, c := range planned(&o, sheets).Cautions {
 		if c.Matter == "limits of use" {
 			said = c.Text
 		}
 	}
-	for _, want := range []string{"depth of the reveal 8", "at most 6", "space behind the open leaf 2", "at least 3"} {
+	for _, want := range []string{"depth of the reveal 8", "at most 6", "space beside the open leaf 2", "at least 3"} {
 		if !strings.Contains(said, want) {
 			t.Errorf("%q does not tell of %q", said, want)
 		}

@@ -25,8 +25,12 @@ type Plan struct {
 	Meetings []rulebook.Meeting
 	Gaps     []opening.Gap   // what is missing for this opening
 	Doubts   []opening.Doubt // what was entered and is hard to believe
-	Problem  error           // why the model could not be reckoned, nil when it could
-	read     readings
+	// Passing is whether people get through while the opening is held open under
+	// power; nil where no switch starts it.
+	Passing *Passing
+	Problem error // why the model could not be reckoned, nil when it could
+	read    readings
+	pull    pull
 }
 
 // Fact is one fact of an opening. A yes or no is 1 or 0, a choice its place in
@@ -76,6 +80,9 @@ type Finding struct {
 	Why     string // what stands behind the verdict, where it is not plain
 	Drivers []Driver
 }
+
+// Cited is where a finding's limit stands, and that it is not confirmed.
+func (f *Finding) Cited() string { return cited(f) }
 
 // Driver is an input that moves a finding's margin.
 type Driver struct {

@@ -24,14 +24,17 @@ const (
 // reckoner computes the facts of one opening from its inputs: once for the
 // best estimates, then for every draw.
 type reckoner struct {
-	r      *Resolved
-	x      [numInputs]float64 // best estimates
-	given  [fact.Count]float64
-	mover  swing.Mover
-	model  swing.Model
-	fit    swing.Fit
-	fitted bool
-	timing timing // of the last closing
+	r       *Resolved
+	x       [numInputs]float64 // best estimates
+	given   [fact.Count]float64
+	mover   swing.Mover
+	model   swing.Model
+	profile swing.Profile
+	fit     swing.Fit
+	fitted  bool
+	leads   []lead
+	fine    bool   // follow draws as exactly as the best estimates
+	timing  timing // of the last closing
 	// reachable tells that the arm reaches 90 degrees by the best estimates.
 	reachable bool
 }
@@ -60,7 +63,7 @@ type Swing struct {
 
 // prepare takes the best estimates and fits the valves to the times found.
 func (k *reckoner) prepare(r *Resolved) error {
-	*k = reckoner{r: r, given: k.given}
+	k.reset(r)
 	v := r.values()
 	copy(k.x[:], v[:])
 	k.x[inSweepTime], k.x[inLatchTime] = r.Found.Sweep.Value, r.Found.Latch.Value
@@ -70,43 +73,13 @@ func (k *reckoner) prepare(r *Resolved) error {
 	if !r.Found.Sweep.Known {
 		return nil
 	}
-	v[swing.OilFactor] = 1
-	m, err := k.timed(&v)
-	if err != nil {
-		return err
-	}
-	k.fit, err = k.mover.FitValves(&m, k.found(k.x[:]))
-	if err != nil {
-		return err
-	}
-	k.fitted = true
-	k.x[swing.SweepViscous], k.x[swing.LatchViscous] = m.Values()[swing.SweepViscous], m.Values()[swing.LatchViscous]
-	return nil
+	return k.fitBest(v)
 }
 
-// timed is a model as it was when the closing times were taken: with an operator
-// only where that was fitted then.
-func (k *reckoner) timed(v *swing.Values) (swing.Model, error) {
-	if k.r.TimedWith {
-		return made(v, k.r)
-	}
-	return swing.New(v, k.r.Link)
-}
-
-// refit sets the valves of a model so that it closes in the times found, as it
-// was when they were taken: at the usual pressure, with the oil as it then was,
-// which is how it leaves the air.
-func (k *reckoner) refit(m *swing.Model, x []float64) bool {
-	m.SetAir(x[swing.Pressure], 1)
-	if k.r.Drive.Fitted && !k.r.TimedWith {
-		m.SetDrive(swing.Drive{})
-		defer m.SetDrive(k.r.Drive)
-	}
-	return k.mover.Refit(m, &k.fit, k.found(x))
-}
-
-func (k *reckoner) found(x []float64) swing.Found {
-	return swing.Found{Sweep: q.Time(x[inSweepTime]), Latch: q.Time(x[inLatchTime])}
+// reset forgets the opening before, keeping its memory.
+func (k *reckoner) reset(r *Resolved) {
+	k.mover.Draft = false
+	k.r, k.x, k.fit, k.fitted, k.leads, k.reachable = r, [numInputs]float64{}, swing.Fit{}, false, k.leads[:0], false
 }
 
 // facts fills in the computed facts for inputs x, NaN where one does not exist,
@@ -114,16 +87,16 @@ func (k *reckoner) found(x []float64) swing.Found {
 // valves are fitted already.
 func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	copy(out, k.given[:])
+	k.mover.Draft = !first && !k.fine
 	if !k.r.Sized {
 		return s
 	}
 	var v swing.Values
 	copy(v[:], x[:swing.NumValues])
-	var err error
-	if k.model, err = made(&v, k.r); err != nil {
+	m := &k.model
+	if remade(m, &v, k.r) != nil {
 		return s
 	}
-	m := &k.model
 	k.leaf(m, out)
 	out[fact.HandleRadius] = x[inHandle]
 	usual, oil := v[swing.Pressure], v[swing.OilFactor]
@@ -142,8 +115,12 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	m.SetAir(x[inPressureMost], oil)
 	s.Budget = m.BudgetAt(5 * q.Degree)
 	out[fact.LatchMargin] = float64(s.Budget.Margin())
-	if k.fitted && !first && !k.refit(m, x) {
-		return s
+	k.timing.set(m.LatchEdge(), k.zoneFrom(out))
+	var fit swing.Refitted
+	if k.fitted && !first {
+		if fit = k.refit(m, x, k.timing.marks); !fit.Closed {
+			return s
+		}
 	}
 	s.Sweep, s.Latch = m.Values()[swing.SweepViscous], m.Values()[swing.LatchViscous]
 	if first {
@@ -155,8 +132,11 @@ func (k *reckoner) facts(x []float64, out []float64, first bool) (s Swing) {
 	if !s.Reachable {
 		return s
 	}
-	m.SetAir(usual, oil)
-	k.close(m, &s, out)
+	if s.From90 = fit.Last; !fit.Same || !k.asTimed(oil) {
+		m.SetAir(usual, oil)
+		s.From90 = k.mover.Close(m, 90*q.Degree, k.timing.marks)
+	}
+	k.close(&s, out)
 	return s
 }
 
@@ -193,10 +173,12 @@ func (k *reckoner) leaf(m *swing.Model, out []float64) {
 
 // hand: what does a hand feel, power off?
 func (k *reckoner) hand(m *swing.Model, out []float64) {
-	out[fact.HandToStart] = float64(m.HandMoment(0))
-	out[fact.Hand0To30] = float64(m.LargestHandMoment(0, 30*q.Degree))
-	out[fact.Hand30To60] = float64(m.LargestHandMoment(30*q.Degree, 60*q.Degree))
-	out[fact.HandToOpen] = float64(m.LargestHandMoment(q.Degree, 90*q.Degree))
+	p := &k.profile
+	m.Profile(p)
+	out[fact.HandToStart] = float64(p.LargestHand(0, 0))
+	out[fact.Hand0To30] = float64(p.LargestHand(0, 30))
+	out[fact.Hand30To60] = float64(p.LargestHand(30, 60))
+	out[fact.HandToOpen] = float64(p.LargestHand(1, 90))
 }
 
 // nearly90 is where the stop may be for fully open to stand for 90 degrees, so
@@ -215,7 +197,8 @@ func (k *reckoner) powered(m *swing.Model, p *Power, x, out []float64) {
 	}
 	stop := q.Angle(m.Values()[swing.OpenAngle])
 	out[fact.PoweredOpenAngle] = float64(stop)
-	out[fact.PoweredStallMoment] = float64(m.LargestStallMoment(0, stop))
+	m.Profile(&k.profile)
+	out[fact.PoweredStallMoment] = float64(k.profile.LargestStall(stop))
 	out[fact.PoweredStallLast10] = float64(m.LargestStallMoment(stop-10*q.Degree, stop))
 	out[fact.PoweredPeakEnergy] = float64(p.Usual.Energy)
 	if p.Usual.End != swing.Opened {
@@ -229,10 +212,11 @@ func (k *reckoner) powered(m *swing.Model, p *Power, x, out []float64) {
 
 // closer: what does the closer alone give?
 func (k *reckoner) closer(m *swing.Model, out []float64) {
-	out[fact.CloserMoment0To4] = float64(m.LeastClosingMoment(0, 4*q.Degree))
-	out[fact.CloserMoment88To92] = float64(m.LeastClosingMoment(88*q.Degree, 92*q.Degree))
-	out[fact.CloserMomentElsewhere] = float64(m.LeastClosingMoment(0, 90*q.Degree))
-	out[fact.CloserOpeningMoment0To60] = float64(m.LargestOpeningMoment(0, 60*q.Degree))
+	p := &k.profile // of hand: the closer's part does not know the air
+	out[fact.CloserMoment0To4] = float64(p.LeastClosing(0, 4))
+	out[fact.CloserMoment88To92] = float64(p.LeastClosing(88, 92))
+	out[fact.CloserMomentElsewhere] = float64(p.LeastClosing(0, 90))
+	out[fact.CloserOpeningMoment0To60] = float64(p.LargestOpening(0, 60))
 	out[fact.CloserEfficiency] = float64(m.ClosingMoment(2*q.Degree) / m.OpeningMoment(2*q.Degree))
 	if k.r.Backcheck {
 		out[fact.BackcheckFrom] = leafAngle(m, swing.CheckZone)
@@ -253,10 +237,8 @@ func leafAngle(m *swing.Model, zone swing.Value) float64 {
 }
 
 // close: how does it shut, left to itself?
-func (k *reckoner) close(m *swing.Model, s *Swing, out []float64) {
+func (k *reckoner) close(s *Swing, out []float64) {
 	timed := &k.timing
-	timed.set(m.LatchEdge(), k.zoneFrom(out))
-	s.From90 = k.mover.Close(m, 90*q.Degree, timed.marks)
 	for j, angle := range marks {
 		s.Marks[j] = swing.Mark{Angle: angle, Time: q.Time(timed.at(angle))}
 	}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"swingwright/clearance"
+	"swingwright/fact"
 	"swingwright/judge"
 	"swingwright/opening"
 	q "swingwright/quantity"
@@ -224,4 +225,16 @@ func (r *Room) over(o *opening.Opening, m *Resolved, policy judge.Policy) {
 		over.Keeps = judge.Decide(float64(over.Free.Value-over.Needs), float64(over.Free.U), policy)
 		r.Over = &over
 	}
+}
+
+// RoomWith is the room that the swing would have with something of the opening
+// changed; what was taped is left out, for it holds for the opening as it is.
+func (p *Plan) RoomWith(sheets *opening.Sheets, change func(o *opening.Opening)) *Room {
+	o := *p.Opening
+	change(&o)
+	var best [fact.Count]float64
+	for id := range p.Facts {
+		best[id] = p.Facts[id].Value
+	}
+	return roomOf(&o, Resolve(&o, sheets), best[:], nil, judge.Policy{})
 }

@@ -23,7 +23,11 @@ func (p *Plan) outsideUse(sheets *opening.Sheets) []Caution {
 	beyond(&out, "leaf width", p.Facts[fact.LeafWidth], l.WidthMin, l.WidthMax)
 	beyond(&out, "leaf weight", p.Facts[fact.LeafMass], l.WeightMin, l.WeightMax)
 	beyond(&out, "open angle", of(p.Resolved.Rows[swing.OpenAngle]), l.OpenMin, l.OpenMax)
-	beyond(&out, "space behind the open leaf", p.Facts[fact.BehindLeaf], l.WallClearance, none[q.Length]())
+	beside := p.Facts[fact.BehindLeaf]
+	if wall := p.Room.Wall; wall != nil {
+		beside = of(row(wall.Left, surveyed))
+	}
+	beyond(&out, "space beside the open leaf", beside, l.WallClearance, none[q.Length]())
 	if over := p.Room.Over; over != nil {
 		beyond(&out, "height over the head", of(row(over.Free, surveyed)), l.CeilingRoom, none[q.Length]())
 	}

@@ -40,16 +40,21 @@ type Window struct {
 // plan's findings that they bear on. It reckons with best estimates; where the
 // question cannot be put, Window.Missing says for want of what. It fails only where
 // the question makes no sense all the same.
-func (p *Plan) Window(sheets *opening.Sheets) (*Window, error) {
+func (p *Plan) Window(sheets *opening.Sheets) (*Window, error) { return p.window(sheets, false) }
+
+// HasWindow is Window without the search for what excludes what and what would
+// change it, where there is none; that search takes twenty times as long.
+func (p *Plan) HasWindow(sheets *opening.Sheets) (*Window, error) { return p.window(sheets, true) }
+
+func (p *Plan) window(sheets *opening.Sheets, brief bool) (*Window, error) {
 	w := &Window{}
-	ask := window.Question{Values: p.Values(), Link: p.Resolved.Link}
+	ask := p.asked(w)
 	sheet := find(sheets.Closers, func(s *opening.CloserSheet) bool { return s.Name == p.Opening.Closer.Sheet })
-	ask.Demands, w.Left = p.demands()
 	w.Missing = p.wanting(sheet)
 	if len(w.Missing) > 0 {
 		return w, nil
 	}
-	ask.Spring = p.spring(sheet, w)
+	ask.Spring, ask.Brief = p.spring(sheet, w), brief
 	ask.Valves = p.settable(sheet, w)
 	ask.Arms = p.otherArms(sheets, sheet)
 	if p.Resolved.Drive.Fitted {
@@ -117,6 +122,26 @@ func (p *Plan) spring(sheet *opening.CloserSheet, w *Window) window.Spring {
 
 // Turns of a valve beyond where its flow stops that are looked at; assumed.
 const leastTurns, mostTurns = q.Turns(1.0 / 8), q.Turns(4)
+
+// Powers is the spring at the closer's marked powers, as Window takes it; nil where no
+// sheet tells.
+func (p *Plan) Powers(sheets *opening.Sheets) window.Spring {
+	sheet := sheets.Closer(p.Opening.Closer.Sheet)
+	if sheet == nil || len(sheet.Powers) == 0 {
+		return nil
+	}
+	return p.spring(sheet, &Window{})
+}
+
+// OtherArms are the job's other arms that can be put where their templates say,
+// each with the whole model; nil where the closer has no sheet.
+func (p *Plan) OtherArms(sheets *opening.Sheets) []window.Arm {
+	sheet := sheets.Closer(p.Opening.Closer.Sheet)
+	if sheet == nil || len(sheet.Powers) == 0 {
+		return nil
+	}
+	return p.otherArms(sheets, sheet)
+}
 
 // settable is between which resistances the valves can be set: by the sheet's
 // valve, else a wide range about the resistance in force.

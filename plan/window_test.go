@@ -89,6 +89,23 @@ func TestNoWindow(t *testing.T) {
 	}
 }
 
+// At opening 112 the 5 lbf by hand (ADA Standards 2010, 404.2.9) and latching against
+// the fans exclude each other, and each of the two is named.
+func TestNoWindowByHandAndLatch(t *testing.T) {
+	j, _ := clinic(t)
+	w := windowOf(t, demoPlan(t, "112"), &j.Sheets)
+	var names []string
+	for _, c := range w.Conflicts {
+		for _, g := range c.Of {
+			names = append(names, g.Demand.Name)
+		}
+	}
+	all := strings.Join(names, "; ")
+	if w.Open() || !strings.Contains(all, "ada-2010 opening-force") || !strings.Contains(all, "latches-from-5") {
+		t.Errorf("open %v, conflicts %s", w.Open(), all)
+	}
+}
+
 // An add-on operator's paper bounds the power, and a limit that two books share is
 // one demand with both sources.
 func TestDemandsArePutOnce(t *testing.T) {

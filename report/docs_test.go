@@ -19,9 +19,13 @@ var layouts = map[string]any{
 	"driven": drivenJSON{}, "driven_mark": drivenMarkJSON{},
 	"collision": meetingJSON{}, "party": partyJSON{}, "hand": handMarkJSON{}, "force": forceJSON{},
 	"window": windowJSON{}, "span": spanJSON{}, "setting": settingJSON{}, "demand": demandJSON{}, "conflict": conflictJSON{},
+	"comparison": compareJSON{}, "choice": choiceJSON{}, "decision": decisionJSON{}, "test": rungJSON{}, "number": numberJSON{}, "cure": cureJSON{}, "call": callJSON{}, "question": questionJSON{},
 	"give": giveJSON{}, "change": changeJSON{},
 	"room": roomJSON{}, "opens": opensJSON{}, "contact": contactJSON{}, "measure": spreadJSON{}, "wall": wallJSON{}, "nearest": nearestJSON{},
 	"width": widthJSON{}, "cut": cutJSON{}, "over_head": overJSON{}, "cord": cordJSON{}, "floor_mark": floorMarkJSON{}, "control": controlJSON{},
+	"seasons": seasonsJSON{}, "month": monthJSON{}, "year_setting": yearSettingJSON{}, "season": seasonJSON{},
+	"passing": passingJSON{}, "cycle": cycleJSON{}, "walk": walkJSON{}, "held": heldJSON{},
+	"group": groupJSON{}, "statement": statementJSON{}, "delay": delayJSON{},
 }
 
 // The page names every field that is written, and no other.

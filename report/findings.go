@@ -161,6 +161,7 @@ func (t *Text) assumed(p *plan.Plan) {
 	if h := p.Resolved.Handle; h.Assumed {
 		tab.add("leaf.handle", quantityOf(fact.HandleRadius.Fact().Dim, h, t.style.Units), strings.TrimPrefix(h.Source, "assumed: "))
 	}
+	t.assumedWeather(tab, p)
 	if len(tab.rows) > 0 {
 		t.head("Assumed, because nobody found it out")
 		t.put(tab)

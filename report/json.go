@@ -6,6 +6,7 @@ import (
 	"errors"
 	"io"
 
+	"swingwright/decision"
 	"swingwright/plan"
 )
 
@@ -14,7 +15,7 @@ import (
 const format = "swingwright plans 1"
 
 // JSON writes plans for programs as one document, opening by opening: Start,
-// then a Plan for every opening, then End. Values are in SI; docs/json.md
+// then a Plan for every opening, a Group for every group, then End. Values are in SI; docs/json.md
 // describes the layout.
 type JSON struct {
 	w     *bufio.Writer
@@ -22,6 +23,10 @@ type JSON struct {
 	done  int
 	tally tallyJSON
 	err   error
+	// closed tells that the list of openings has ended, groups how many of these
+	// are written.
+	closed bool
+	groups int
 }
 
 // tallyJSON counts the openings by their standing.
@@ -53,14 +58,16 @@ func (j *JSON) Start(h Head) error {
 	return j.flush()
 }
 
-// Plan writes one opening.
-func (j *JSON) Plan(p *plan.Plan) error {
+// Plan writes one opening and what was decided of it.
+func (j *JSON) Plan(p *plan.Plan, d *decision.Decision) error {
 	if j.done > 0 {
 		j.text(",")
 	}
 	j.done++
 	j.text("\n")
-	j.value(planOf(p))
+	out, decided := planOf(p), decisionOf(d)
+	out.Decision = &decided
+	j.value(out)
 	switch plan.Stand(p.Findings) {
 	case plan.Good:
 		j.tally.InOrder++
@@ -76,6 +83,7 @@ func (j *JSON) Plan(p *plan.Plan) error {
 // summary then says that it is not complete.
 func (j *JSON) End() error {
 	j.tally.Complete = j.done == j.total
+	j.closeOpenings()
 	j.text("\n],\n\"summary\":")
 	j.value(j.tally)
 	j.text("}\n")

@@ -5,22 +5,27 @@ import (
 	"encoding/json"
 	"math"
 	"os"
+	"slices"
 	"testing"
 
+	"swingwright/decision"
 	"swingwright/job"
+	"swingwright/opening"
 	"swingwright/plan"
 	"swingwright/quantity"
 	"swingwright/rulebook/author"
 	"swingwright/swing"
 )
 
-// demo is the example job with its plans, made with few draws.
+// demo is the example job as it stands, its possible changes left out, with the
+// plans of its openings, made with few draws.
 func demo(t testing.TB) (Head, []*plan.Plan) {
 	t.Helper()
 	j, err := job.Decode(os.DirFS("../demo/harbour-street-clinic"), "job.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
+	j.Openings = slices.DeleteFunc(j.Openings, func(o opening.Opening) bool { return o.InPlaceOf != "" })
 	h := Head{Job: j, Openings: len(j.Openings), Options: plan.Options{Draws: 64, Seed: 1}}
 	for _, id := range j.Rulebooks {
 		b, err := author.BuiltinBook(id)
@@ -36,6 +41,11 @@ func demo(t testing.TB) (Head, []*plan.Plan) {
 	return h, plans
 }
 
+// decided is what is decided of a plan of the demo.
+func decided(h Head, p *plan.Plan) *decision.Decision {
+	return decision.Make(p, &h.Job.Sheets, decision.Options{Draws: h.Options.Draws, Brief: true})
+}
+
 func demoJSON(t testing.TB) []byte {
 	h, plans := demo(t)
 	var out bytes.Buffer
@@ -43,7 +53,7 @@ func demoJSON(t testing.TB) []byte {
 	err := w.Start(h)
 	for _, p := range plans {
 		if err == nil {
-			err = w.Plan(p)
+			err = w.Plan(p, decided(h, p))
 		}
 	}
 	if err == nil {
@@ -70,8 +80,8 @@ func TestJSONDocument(t *testing.T) {
 	if len(doc) != len(want) {
 		t.Errorf("%d fields are written, %d documented", len(doc), len(want))
 	}
-	if lines := bytes.Count(doc["openings"], []byte("\n{")); lines != 5 {
-		t.Errorf("%d openings begin a line, want 5", lines)
+	if lines, want := bytes.Count(doc["openings"], []byte("\n{")), 16; lines != want {
+		t.Errorf("%d openings begin a line, want %d", lines, want)
 	}
 	if !bytes.Equal(text, demoJSON(t)) {
 		t.Error("the same job gives other bytes the second time")
@@ -90,6 +100,12 @@ func TestTheSumCanBeDoneAgain(t *testing.T) {
 				Closer, Track, Latch bool
 				OnLeaf               bool `json:"on_leaf"`
 				Bend                 int
+			}
+			Drive struct {
+				Fitted, Own, Track bool
+				OnLeaf             bool `json:"on_leaf"`
+				LetsGo             bool `json:"lets_go"`
+				Bend               int
 			}
 			Results struct {
 				Motions map[string]*struct {
@@ -120,6 +136,10 @@ func TestTheSumCanBeDoneAgain(t *testing.T) {
 		if err != nil {
 			t.Fatalf("opening %s: %v", o.ID, err)
 		}
+		d := o.Drive
+		if err := m.SetDrive(swing.Drive{Fitted: d.Fitted, Own: d.Own, Track: d.Track, OnLeaf: d.OnLeaf, Bend: d.Bend, LetsGo: d.LetsGo}); err != nil {
+			t.Fatalf("opening %s: %v", o.ID, err)
+		}
 		for name, was := range o.Results.Motions {
 			if was == nil {
 				continue
@@ -146,7 +166,7 @@ func TestTheSumCanBeDoneAgain(t *testing.T) {
 			}
 		}
 	}
-	if again < 12 {
+	if again < 48 {
 		t.Errorf("only %d motions were done again", again)
 	}
 }
@@ -166,7 +186,7 @@ func TestStoppedDocument(t *testing.T) {
 	if err := w.Start(h); err != nil {
 		t.Fatal(err)
 	}
-	if err := w.Plan(plans[0]); err != nil {
+	if err := w.Plan(plans[0], decided(h, plans[0])); err != nil {
 		t.Fatal(err)
 	}
 	if err := w.End(); err != nil {
@@ -190,7 +210,7 @@ func BenchmarkJSON(b *testing.B) {
 	}
 	for b.Loop() {
 		out.Reset()
-		if err := w.Plan(plans[0]); err != nil {
+		if err := w.Plan(plans[0], decided(h, plans[0])); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -2,6 +2,7 @@ package report
 
 import (
 	"swingwright/judge"
+	"swingwright/opening"
 	"swingwright/plan"
 	"swingwright/quantity"
 	"swingwright/rulebook"
@@ -64,6 +65,7 @@ type planJSON struct {
 	Conditions map[string]valueJSON `json:"conditions"`
 	Results    resultsJSON          `json:"results"`
 	Room       *roomJSON            `json:"room"`
+	Passing    *passingJSON         `json:"passing"`
 	Findings   []findingJSON        `json:"findings"`
 	Gaps       []gapJSON            `json:"gaps"`
 	Doubts     []doubtJSON          `json:"doubts"`
@@ -71,6 +73,7 @@ type planJSON struct {
 	Cautions   []cautionJSON        `json:"cautions"`
 	Collisions []meetingJSON        `json:"collisions"`
 	Problem    string               `json:"problem,omitempty"`
+	Decision   *decisionJSON        `json:"decision,omitempty"`
 }
 
 type cautionJSON struct {
@@ -90,7 +93,7 @@ func planOf(p *plan.Plan) planJSON {
 	out := planJSON{
 		ID: p.Opening.ID, Name: p.Opening.Name, Standing: standWords[plan.Stand(p.Findings)].word,
 		Model: modelOf(p), Linkage: linkageOf(p.Resolved.Link), Drive: driveOf(p.Resolved), Conditions: conditionsOf(p.Resolved),
-		Results: resultsOf(p), Room: roomOf(p), Findings: make([]findingJSON, len(p.Findings)),
+		Results: resultsOf(p), Room: roomOf(p), Passing: passingOf(p), Findings: make([]findingJSON, len(p.Findings)),
 		Gaps: gapsOf(p), Doubts: doubtsOf(p), Notes: texts(p.Resolved.Notes), Cautions: cautionsOf(p), Collisions: meetingsOf(p),
 	}
 	for i := range p.Findings {
@@ -181,9 +184,11 @@ type gapJSON struct {
 	How   string `json:"how"`
 }
 
-func gapsOf(p *plan.Plan) []gapJSON {
-	gaps := make([]gapJSON, len(p.Gaps))
-	for i, g := range p.Gaps {
+func gapsOf(p *plan.Plan) []gapJSON { return gapList(p.Gaps) }
+
+func gapList(all []opening.Gap) []gapJSON {
+	gaps := make([]gapJSON, len(all))
+	for i, g := range all {
 		gaps[i] = gapJSON(g)
 	}
 	return gaps
@@ -197,9 +202,11 @@ type doubtJSON struct {
 	Say   string `json:"say"`
 }
 
-func doubtsOf(p *plan.Plan) []doubtJSON {
-	doubts := make([]doubtJSON, len(p.Doubts))
-	for i, d := range p.Doubts {
+func doubtsOf(p *plan.Plan) []doubtJSON { return doubtList(p.Doubts) }
+
+func doubtList(all []opening.Doubt) []doubtJSON {
+	doubts := make([]doubtJSON, len(all))
+	for i, d := range all {
 		doubts[i] = doubtJSON(d)
 	}
 	return doubts

@@ -118,10 +118,10 @@ func (t *Text) air(p *plan.Plan) string {
 		text += " (assumed)"
 	}
 	if r.Most != usual {
-		text += "; at most " + show(r.Most)
+		text += "; at most " + show(r.Most) + weathered(r.Most)
 	}
 	if r.Least != usual {
-		text += "; at least " + show(r.Least)
+		text += "; at least " + show(r.Least) + weathered(r.Least)
 	}
 	return text + "; above zero pushes the leaf open"
 }

@@ -36,6 +36,9 @@ func roomy(t *testing.T) *plan.Plan {
 	return plan.Make(&o, &j.Sheets, nil, plan.Options{Draws: 16})
 }
 
+// bare is the head of a job of which nothing is known.
+var bare = Head{Job: &job.Job{}, Options: plan.Options{Draws: 16}}
+
 // People read the trade's 33.5 in at 90 degrees in their own units, with what stands into it.
 func TestRoomIsWritten(t *testing.T) {
 	p := roomy(t)
@@ -46,7 +49,7 @@ func TestRoomIsWritten(t *testing.T) {
 	} {
 		var out bytes.Buffer
 		text := NewText(&out, Style{Units: units, Width: 400})
-		if err := text.Plan(p); err != nil {
+		if err := text.Plan(p, decided(bare, p)); err != nil {
 			t.Fatal(err)
 		}
 		got := strings.Join(strings.Fields(out.String()), " ")
@@ -62,7 +65,8 @@ func TestRoomIsWritten(t *testing.T) {
 func TestNoRoomWithoutSurvey(t *testing.T) {
 	o := opening.Opening{ID: "1", Leaf: opening.Leaf{Width: q.Exactly(0.9 * q.Metre), Height: q.Exactly(2.1 * q.Metre)}}
 	var out bytes.Buffer
-	if err := NewText(&out, Style{}).Plan(plan.Make(&o, &opening.Sheets{}, nil, plan.Options{Draws: 16})); err != nil {
+	p := plan.Make(&o, &opening.Sheets{}, nil, plan.Options{Draws: 16})
+	if err := NewText(&out, Style{}).Plan(p, decided(bare, p)); err != nil {
 		t.Fatal(err)
 	}
 	if strings.Contains(out.String(), "Room for the swing") {

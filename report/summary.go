@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"swingwright/decision"
 	"swingwright/judge"
 	"swingwright/plan"
 )
@@ -16,12 +17,13 @@ type tally struct {
 
 type tallyLine struct {
 	stand    plan.Standing
+	answer   decision.Answer
 	id, name string
 	verdicts [judge.DoesNotApply + 1]int
 }
 
-func (t *tally) count(p *plan.Plan) {
-	line := tallyLine{stand: plan.Stand(p.Findings), id: p.Opening.ID, name: p.Opening.Name}
+func (t *tally) count(p *plan.Plan, d *decision.Decision) {
+	line := tallyLine{stand: plan.Stand(p.Findings), answer: d.Answer, id: p.Opening.ID, name: p.Opening.Name}
 	for i := range p.Findings {
 		if f := &p.Findings[i]; !f.Rule.Advice {
 			line.verdicts[f.Verdict]++
@@ -45,11 +47,12 @@ var standWords = [...]struct {
 func (t *Text) summary() {
 	t.blank()
 	t.title("Openings", '=')
-	tab := t.table(14, 4, 12, 20)
+	tab := t.table(14, 4, 14, 12, 20)
+	tab.add("rules", "", "what to do", "opening", "findings")
 	for _, l := range t.tally.lines {
 		w := standWords[l.stand]
 		tab.rows = append(tab.rows, row{
-			cells: []string{w.mark + noBreak + hold(w.word), l.id, l.name, l.counts()}, tint: w.tint,
+			cells: []string{w.mark + noBreak + hold(w.word), l.id, hold(l.answer.String()), l.name, l.counts()}, tint: w.tint,
 		})
 	}
 	t.put(tab)

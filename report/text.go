@@ -6,11 +6,12 @@ import (
 	"strings"
 	"unicode/utf8"
 
+	"swingwright/decision"
 	"swingwright/plan"
 )
 
 // Text writes plans for people, one after another: Start, then a Plan for every
-// opening, then End.
+// opening, a Group for every group, then End.
 type Text struct {
 	w     *bufio.Writer
 	style Style
@@ -49,18 +50,21 @@ func (t *Text) Start(h Head) error {
 	return t.flush()
 }
 
-// Plan writes one opening.
-func (t *Text) Plan(p *plan.Plan) error {
-	t.tally.count(p)
+// Plan writes one opening and what was decided of it.
+func (t *Text) Plan(p *plan.Plan, d *decision.Decision) error {
+	t.tally.count(p, d)
 	t.blank()
 	t.heading(p)
 	t.whatItIs(p)
+	t.decision(d)
 	t.howItMoves(p)
 	t.howItIsDriven(p)
 	t.roomForTheSwing(p)
+	t.passing(p)
 	t.findings(p)
 	t.meetings(p)
-	t.open(p)
+	t.questions(d)
+	t.doubts(p)
 	t.remarks(p)
 	if t.style.Why {
 		t.assumed(p)

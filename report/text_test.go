@@ -25,7 +25,7 @@ func whole(t testing.TB, style Style) string {
 	err := text.Start(h)
 	for _, p := range plans {
 		look := NewLook(p, 75*quantity.Degree, quantity.Metre/2)
-		err = errors.Join(err, text.Plan(p), look.Text(text))
+		err = errors.Join(err, text.Plan(p, decided(h, p)), look.Text(text))
 		for i := range p.Findings {
 			err = errors.Join(err, text.Working(p, &p.Findings[i]))
 		}
@@ -104,7 +104,10 @@ func TestMarks(t *testing.T) {
 // the published books judge them.
 func TestSummary(t *testing.T) {
 	text := whole(t, Style{})
-	for _, line := range []string{"5 openings: 1 in order, 2 undecided, 2 falls short", `ok in order +101`, `!! falls short +102`, `\?\? undecided +105`} {
+	for _, line := range []string{
+		"16 openings: 3 in order, 7 undecided, 6 falls short",
+		`ok in order +101`, `!! falls short +102`, `\?\? undecided +105`, `ok in order +110`, `!! falls short +111`,
+	} {
 		if !regexp.MustCompile(line).MatchString(text) {
 			t.Errorf("the summary lacks %s", line)
 		}
@@ -117,7 +120,7 @@ func TestHostileTexts(t *testing.T) {
 	h.Job.Name, plans[0].Opening.Name = "\x1b]0;owned\x07job", "\x1b[2J\r\nfirst\u202etsal"
 	var out bytes.Buffer
 	text := NewText(&out, Style{})
-	if err := errors.Join(text.Start(h), text.Plan(plans[0]), text.End()); err != nil {
+	if err := errors.Join(text.Start(h), text.Plan(plans[0], decided(h, plans[0])), text.End()); err != nil {
 		t.Fatal(err)
 	}
 	if strings.ContainsFunc(out.String(), func(r rune) bool { return r < ' ' && r != '\n' || r == 0x202e }) {

@@ -29,8 +29,9 @@ func TestAllIsTold(t *testing.T) {
 	p.Findings[3].Verdict, p.Findings[3].Missing = judge.NotMeasured, []fact.ID{fact.PoweredDwell}
 
 	var text, doc bytes.Buffer
-	people, programs := NewText(&text, Style{Width: 132}), NewJSON(&doc)
-	err := errors.Join(people.Start(h), people.Plan(p), people.End(), programs.Start(h), programs.Plan(p), programs.End())
+	d := decided(h, p)
+	people, programs := NewText(&text, Style{Width: 132, All: true}), NewJSON(&doc)
+	err := errors.Join(people.Start(h), people.Plan(p, d), people.End(), programs.Start(h), programs.Plan(p, d), programs.End())
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -10,8 +10,8 @@ import (
 )
 
 // Window writes the settings at which one opening satisfies everything asked of
-// it, or why there are none.
-func Window(t *Text, p *plan.Plan, w *plan.Window) error {
+// it, or why there are none, and what the months do to it; nil seasons are left out.
+func Window(t *Text, p *plan.Plan, w *plan.Window, s *plan.Seasons) error {
 	t.heading(p)
 	t.whatItIs(p)
 	switch {
@@ -32,6 +32,7 @@ func Window(t *Text, p *plan.Plan, w *plan.Window) error {
 	}
 	t.aside("Could not be put", w.Left)
 	t.aside("Taken for granted", w.Notes)
+	t.seasons(s)
 	t.remarks(p)
 	return t.flush()
 }

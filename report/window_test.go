@@ -54,7 +54,7 @@ func TestWindowTellsWhatExcludesWhat(t *testing.T) {
 		t.Fatal("there is a window")
 	}
 	var text bytes.Buffer
-	if err := Window(NewText(&text, Style{Width: 200, Units: quantity.US}), p, w); err != nil {
+	if err := Window(NewText(&text, Style{Width: 200, Units: quantity.US}), p, w, nil); err != nil {
 		t.Fatal(err)
 	}
 	for _, want := range []string{
@@ -66,7 +66,7 @@ func TestWindowTellsWhatExcludesWhat(t *testing.T) {
 		}
 	}
 	var out bytes.Buffer
-	if err := WindowJSON(&out, p, w); err != nil {
+	if err := WindowJSON(&out, p, w, nil); err != nil {
 		t.Fatal(err)
 	}
 	var got windowJSON

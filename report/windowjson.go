@@ -25,6 +25,7 @@ type windowJSON struct {
 	Missing   []string       `json:"missing"`
 	Left      []string       `json:"left"`
 	Notes     []string       `json:"notes"`
+	Seasons   *seasonsJSON   `json:"seasons"`
 	Cautions  []cautionJSON  `json:"cautions"`
 }
 
@@ -90,10 +91,10 @@ type changeJSON struct {
 
 // WindowJSON writes what Window does for programs, in SI; docs/json.md describes
 // the layout.
-func WindowJSON(to io.Writer, p *plan.Plan, w *plan.Window) error {
+func WindowJSON(to io.Writer, p *plan.Plan, w *plan.Window, s *plan.Seasons) error {
 	out := windowJSON{
 		Format: windowFormat, Opening: p.Opening.ID, Demands: []demandJSON{}, Conflicts: []conflictJSON{}, Changes: []changeJSON{},
-		Missing: texts(w.Missing), Left: texts(w.Left), Notes: texts(w.Notes), Cautions: cautionsOf(p),
+		Missing: texts(w.Missing), Left: texts(w.Left), Notes: texts(w.Notes), Cautions: cautionsOf(p), Seasons: seasonsOf(s),
 	}
 	if len(w.Missing) == 0 {
 		found := w.Open()

@@ -15,20 +15,17 @@ import (
 
 // mark is a verdict's sign, told apart without colour and in plain ASCII.
 func mark(f *plan.Finding) string {
-	switch f.Verdict {
-	case judge.Meets:
-		return "ok"
-	case judge.FallsShort:
-		if f.Caution {
-			return "! "
-		}
-		return "!!"
-	case judge.TooClose:
-		return "??"
-	case judge.DoesNotApply:
-		return "- "
+	if f.Caution && f.Verdict == judge.FallsShort {
+		return "! "
 	}
-	return ".."
+	return marks[f.Verdict]
+}
+
+var marks = [...]string{judge.Meets: "ok", judge.FallsShort: "!!", judge.TooClose: "??", judge.NotMeasured: "..", judge.DoesNotApply: "- "}
+
+// verdictWords is a verdict's mark and word.
+func verdictWords(v judge.Verdict) string {
+	return strings.ReplaceAll(marks[v], " ", noBreak) + noBreak + v.String()
 }
 
 // verdict is the mark and the word, with what the reader must not overlook.
@@ -43,17 +40,9 @@ func verdict(f *plan.Finding) string {
 	return text
 }
 
-func tintOf(f *plan.Finding) tint {
-	switch f.Verdict {
-	case judge.Meets:
-		return green
-	case judge.FallsShort:
-		return red
-	case judge.DoesNotApply:
-		return grey
-	}
-	return yellow
-}
+func tintOf(f *plan.Finding) tint { return tints[f.Verdict] }
+
+var tints = [...]tint{judge.Meets: green, judge.FallsShort: red, judge.TooClose: yellow, judge.NotMeasured: yellow, judge.DoesNotApply: grey}
 
 // found is what was judged, with its spread.
 func found(p *plan.Plan, f *plan.Finding, units quantity.System) string {

@@ -33,6 +33,9 @@ func (s Facts) Union(t Facts) Facts {
 	return s
 }
 
+// Within tells whether all of the set is in t.
+func (s Facts) Within(t Facts) bool { return s.Union(t) == t }
+
 // All runs over the facts in the order of the table.
 func (s Facts) All() iter.Seq[fact.ID] {
 	return func(yield func(fact.ID) bool) {

@@ -96,9 +96,10 @@ func BenchmarkRefit(b *testing.B) {
 	if err != nil {
 		b.Fatal(err)
 	}
+	marks := foundMarks()
 	for b.Loop() {
 		other := near
-		if !mv.Refit(&other, &fit, Found{Sweep: 5.9, Latch: 2.1}) {
+		if !mv.Refit(&other, &fit, Found{Sweep: 5.9, Latch: 2.1}, Guess{}, marks[:]).Closed {
 			b.Fatal("does not close")
 		}
 	}

@@ -9,6 +9,7 @@ import "math"
 // goes without it, and a test holds the two together.
 type chart struct {
 	ok    bool
+	stale bool // resistances are not those of the valves as they are set
 	still [nodes]still
 	node  [nodes]node
 }
@@ -45,22 +46,41 @@ func (c *chart) draw(m *Model) {
 	// the pressure fades by the same factor from node to node
 	fade := math.Exp(-chartFrom / m.v[PressureFades])
 	step := math.Exp(-chartStep / m.v[PressureFades])
+	if c.ok = c.turn(m); !c.ok {
+		return
+	}
+	sin, cos := math.Sincos(m.v[LeanAzimuth])
 	for i := range c.still {
-		theta := chartFrom + float64(i)*chartStep
-		psi, n, _ := m.arm.Turn(theta)
-		// nor is an arm near the end of its reach; beyond it n is not a number
-		if i > 0 && !(math.Abs(n-c.still[i-1].n) < 0.1*math.Abs(n)) {
-			c.ok = false
-			return
-		}
-		s := still{psi: psi, n: n, drive: n * m.spring(psi), lambda: share(psi, m.v[LatchZone], m.v[Blend]), fade: fade}
-		if m.lean != 0 {
-			s.lean = m.lean * math.Sin(m.v[LeanAzimuth]-theta)
-		}
-		c.still[i] = s
+		s := &c.still[i]
+		s.drive, s.lambda = s.n*m.spring(s.psi), share(s.psi, m.v[LatchZone], m.v[Blend])
+		s.fade, s.lean = fade, m.lean*(sin*sines[i].cos-cos*sines[i].sin) // of the angle between
 		fade *= step
 	}
 	c.arm()
+	c.orifices(m)
+}
+
+// turn fills in the arm's ratio and the pinion's turn, which is its integral; false
+// where the arm is not for the chart.
+func (c *chart) turn(m *Model) bool {
+	for i := range c.still {
+		c.still[i].n = ratioAt(&m.arm, i)
+		if i > 0 && !smooth(c.still[i-1].n, c.still[i].n) {
+			return false
+		}
+	}
+	by := func(i int) float64 { // from node i to the next
+		s := &c.still
+		return turned(s[max(i-1, 0)].n, s[i].n, s[i+1].n, s[min(i+2, nodes-1)].n)
+	}
+	c.still[closedNode].psi = 0
+	for i := closedNode; i > 0; i-- {
+		c.still[i-1].psi = c.still[i].psi - by(i-1)
+	}
+	for i := closedNode; i < nodes-1; i++ {
+		c.still[i+1].psi = c.still[i].psi + by(i)
+	}
+	return true
 }
 
 // arm fills in what only the arm and the spring decide.
@@ -75,20 +95,30 @@ func (c *chart) arm() {
 	}
 }
 
-// valves fills in the resistances.
-func (c *chart) valves(m *Model) {
-	if !c.ok {
-		return
-	}
+// orifices fills in the orifice resistances, which no valve changes.
+func (c *chart) orifices(m *Model) {
 	for i := range c.still {
-		s, at := &c.still[i], &c.node[i].at
-		at.a = s.n * s.n * m.viscous(s.psi, s.lambda)
-		at.b = s.n * s.n * s.n * m.orifice(s.lambda)
+		s := &c.still[i]
+		c.node[i].at.b = s.n * s.n * s.n * m.orifice(s.lambda)
 	}
 	for i := 2; i < nodes-2; i++ {
-		p, q, r, s := &c.node[i-2].at, &c.node[i-1].at, &c.node[i+1].at, &c.node[i+2].at
-		c.node[i].slope.a = rise(p.a, q.a, r.a, s.a)
-		c.node[i].slope.b = rise(p.b, q.b, r.b, s.b)
+		c.node[i].slope.b = rise(c.node[i-2].at.b, c.node[i-1].at.b, c.node[i+1].at.b, c.node[i+2].at.b)
+	}
+}
+
+// valves fills in the viscous resistances where they are stale. A model is often
+// set several times before it moves.
+func (c *chart) valves(m *Model) {
+	if !c.ok || !c.stale {
+		return
+	}
+	c.stale = false
+	for i := range c.still {
+		s := &c.still[i]
+		c.node[i].at.a = s.n * s.n * m.viscous(s.psi, s.lambda)
+	}
+	for i := 2; i < nodes-2; i++ {
+		c.node[i].slope.a = rise(c.node[i-2].at.a, c.node[i-1].at.a, c.node[i+1].at.a, c.node[i+2].at.a)
 	}
 }
 
@@ -124,7 +154,7 @@ func (c *chart) covers(theta float64) bool { return c.ok && theta < chartTop }
 
 // read gives the terms at an angle that the chart covers.
 func (c *chart) read(theta float64) terms {
-	x := (theta - chartFrom) / chartStep
+	x := (theta - chartFrom) * (1 / chartStep)
 	i := min(max(int(x), 2), nodes-4)
 	u := x - float64(i)
 	f, g := &c.node[i], &c.node[i+1]
@@ -136,4 +166,13 @@ func (c *chart) read(theta float64) terms {
 		a:      h0*f.at.a + h1*g.at.a + k0*f.slope.a + k1*g.slope.a,
 		b:      h0*f.at.b + h1*g.at.b + k0*f.slope.b + k1*g.slope.b,
 	}
+}
+
+// pull gives the drive only, as read does.
+func (c *chart) pull(theta float64) float64 {
+	x := (theta - chartFrom) * (1 / chartStep)
+	i := min(max(int(x), 2), nodes-4)
+	f, g := &c.node[i], &c.node[i+1]
+	h0, h1, k0, k1 := hermite(x - float64(i))
+	return h0*f.at.drive + h1*g.at.drive + k0*f.slope.drive + k1*g.slope.drive
 }

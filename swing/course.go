@@ -36,14 +36,21 @@ func (c *course) draw(m *Model) {
 	for i := range c.node {
 		theta := chartFrom + float64(i)*chartStep
 		s := &c.node[i].at
-		*s = spot{fade: math.Exp(-theta / m.v[PressureFades])}
+		*s = spot{}
 		if m.link.Closer {
-			var psi float64
-			psi, s.n, _ = m.arm.Turn(theta)
+			psi := 0.0
+			if m.chart.ok && i < nodes { // the same angle
+				psi, s.n, s.fade = m.chart.still[i].psi, m.chart.still[i].n, m.chart.still[i].fade
+			} else {
+				psi, s.n, _ = m.arm.Turn(theta)
+			}
 			s.drive, s.check = s.n*m.spring(psi), 1-share(psi, m.v[CheckZone], m.v[Blend])
 		}
+		if s.fade == 0 {
+			s.fade = math.Exp(-theta / m.v[PressureFades])
+		}
 		if s.nd = s.n; m.motor.own {
-			s.nd, _ = m.motor.arm.Ratio(theta)
+			s.nd = ratioAt(&m.motor.arm, i)
 		}
 	}
 	for i := 2; i < courseNodes-2; i++ {

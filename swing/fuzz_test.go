@@ -35,7 +35,7 @@ func FuzzClose(f *testing.F) {
 			t.Errorf("ends %v with error %v", got.End, got.Err)
 		case got.End != Unfinished && (math.IsNaN(float64(got.Angle)) || !(got.Time >= 0 && got.Time <= Limit)):
 			t.Errorf("ends %v at %v rad after %v s", got.End, got.Angle, got.Time)
-		case mv.Steps > mv.options().MaxTries:
+		case mv.Steps > mv.options(true).MaxTries:
 			t.Errorf("took %d steps", mv.Steps)
 		}
 		m.HandMoment(0)

@@ -54,7 +54,7 @@ func (m *Model) OpeningMoment(theta quantity.Angle) quantity.Torque {
 // drive is n·T_s, N·m at the leaf.
 func (m *Model) drive(theta float64) float64 {
 	if m.chart.covers(theta) {
-		return m.chart.read(theta).drive
+		return m.chart.pull(theta)
 	}
 	if !m.link.Closer {
 		return 0

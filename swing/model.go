@@ -20,8 +20,9 @@ const (
 	hingeSlip  = 0.005
 )
 
-// Model is one leaf made ready to move. SetValves, SetAir and SetDrive change it;
-// nothing that follows its motion does, or allocates.
+// Model is one leaf made ready to move. SetValves, SetAir and SetDrive change it.
+// Following its motion changes nothing but its chart, which is brought up to date
+// then, and does not allocate.
 type Model struct {
 	v    Values
 	link Linkage
@@ -49,14 +50,19 @@ type valve struct{ a, b float64 }
 
 // New makes a model ready. It fails when the arm cannot be assembled on the
 // closed leaf; values are otherwise taken as they are.
-func New(v *Values, link Linkage) (Model, error) {
-	m := Model{v: *v, link: link}
+func New(v *Values, link Linkage) (m Model, err error) {
+	err = m.Remake(v, link)
+	return m, err
+}
+
+// Remake is New in the memory of a model that is no longer needed, without an operator.
+func (m *Model) Remake(v *Values, link Linkage) (err error) {
+	m.v, m.link, m.arm, m.motor = *v, link, linkage.Arm{}, motor{}
 	if link.Closer {
-		arm, err := linkage.New(v.arm(PinionX, link.Track, link.OnLeaf, link.Bend))
-		if err != nil {
-			return Model{}, err
+		if m.arm, err = linkage.New(v.arm(PinionX, link.Track, link.OnLeaf, link.Bend)); err != nil {
+			*m = Model{}
+			return err
 		}
-		m.arm = arm
 	}
 	w, h, t := v[LeafWidth], v[LeafHeight], v[LeafThickness]
 	xc, yc := v[PinToEdge]+w/2, -v[PinToFace]-t/2
@@ -67,10 +73,10 @@ func New(v *Values, link Linkage) (Model, error) {
 	m.lean = (quantity.StandardGravity*v[SlabMass]*xc + v[AttachedMoment]) * math.Sin(v[LeanAngle])
 	m.seal = v[SealStiffness]
 	m.bolt = v[BoltForce] * v[BoltRadius]
-	m.chart.draw(&m)
-	m.chart.air(&m)
 	m.SetValves(v[SweepViscous], v[LatchViscous])
-	return m, nil
+	m.chart.draw(m)
+	m.chart.air(m)
+	return nil
 }
 
 // arm is the geometry of the arm whose quantities begin at first, in the order
@@ -105,7 +111,7 @@ func (m *Model) SetValves(sweep, latch float64) {
 	m.lnA = math.Log(m.latch.a / m.sweep.a)
 	m.lnB = math.Log(m.latch.b / m.sweep.b)
 	m.free = v[FreeFlow] * oil
-	m.chart.valves(m)
+	m.chart.stale = true
 }
 
 // SetAir puts another pressure (Pa) on the leaf and another temperature on the

@@ -64,6 +64,9 @@ type Mover struct {
 	// Exact asks for tolerances far tighter than those with which times are
 	// good to 1 ms, and to do without charts: to measure the usual way by.
 	Exact bool
+	// Draft asks for tolerances ten times as wide as usual, for one of many
+	// draws: what is wanted of them is their spread.
+	Draft bool
 	// Watch, if set, is shown every step of a motion.
 	Watch func(*ode.Segment)
 	// Steps counts the steps of the last motion.
@@ -85,11 +88,15 @@ func (mv *Mover) Open(m *Model, push quantity.Torque, from, to quantity.Angle, m
 	return mv.run(Motion{From: from}, float64(to), marks)
 }
 
-func (mv *Mover) options() ode.Options {
+// options are those of a phase; timeless tells that nothing in it depends on the time.
+func (mv *Mover) options(timeless bool) ode.Options {
 	if mv.Exact {
-		return ode.Options{Rel: 1e-9, AbsAngle: 1e-10, AbsRate: 1e-10, MaxTries: 500_000}
+		return ode.Options{Rel: 1e-9, AbsAngle: 1e-10, AbsRate: 1e-10, MaxTries: 500_000, Timeless: timeless}
 	}
-	return ode.Options{Rel: 1e-5, AbsAngle: 5e-6, AbsRate: 5e-6, MaxTries: 100_000}
+	if mv.Draft {
+		return ode.Options{Rel: 1e-4, AbsAngle: 5e-5, AbsRate: 5e-5, MaxTries: 100_000, Timeless: timeless}
+	}
+	return ode.Options{Rel: 1e-5, AbsAngle: 5e-6, AbsRate: 5e-6, MaxTries: 100_000, Timeless: timeless}
 }
 
 // run follows the motion phase by phase. A phase ends where the seals or the
@@ -108,7 +115,8 @@ func (mv *Mover) run(out Motion, stop float64, marks []Mark) Motion {
 		return out.ended(RestsOpen, t, y, p.m)
 	}
 	p.sets(y.Angle)
-	opt := mv.options() // its MaxTries is for the whole motion: a leaf may bounce without end
+	p.m.chart.valves(p.m)
+	opt := mv.options(true) // its MaxTries is for the whole motion: a leaf may bounce without end
 	for t < float64(Limit) {
 		edge := p.zone(y.Angle, stop)
 		if err := mv.solver.Start(p, t, y, float64(Limit), opt); err != nil {

@@ -78,6 +78,14 @@ func (m *Model) SetDrive(d Drive) error {
 	return nil
 }
 
+// Unfitted is the model without its operator while f uses it.
+func (m *Model) Unfitted(f func()) {
+	fitted := m.motor
+	m.motor = motor{}
+	f()
+	m.motor = fitted
+}
+
 // Driven tells that the model has an operator.
 func (m *Model) Driven() bool { return m.motor.on }
 

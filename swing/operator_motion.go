@@ -56,6 +56,7 @@ func (mv *Mover) Drive(m *Model, push quantity.Torque, from quantity.Angle, mark
 		return out
 	}
 	out.Starts = quantity.Time(t)
+	m.chart.valves(m) // for a leaf that is pushed shut
 	mv.follow(&out, t, y, clock)
 	return out
 }
@@ -103,11 +104,12 @@ func (p *phase) breaksAway(theta float64) (float64, bool) {
 func (mv *Mover) follow(out *Powered, t float64, y ode.State, clock clock) {
 	p, seg, m := &mv.phase, &mv.seg, mv.phase.m
 	stop := m.motor.open
-	opt := mv.options()
+	opt := mv.options(false)
 	for t < float64(Limit) {
 		if p.ramp && t >= m.motor.ramp {
 			p.ramp = false
 		}
+		opt.Timeless = !p.ramp
 		edge := p.zone(y.Angle, stop)
 		end := float64(Limit)
 		if p.ramp {

@@ -51,6 +51,7 @@ func TestChartAgreesWithTheEquation(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	m.chart.valves(&m)
 	for theta := 0.0; theta < 92*deg; theta += 0.13 * deg {
 		got := m.chart.read(theta)
 		psi, n, _ := m.arm.Turn(theta)

@@ -29,6 +29,13 @@ func mix(lambda float64, x, y, lnXY float64) float64 {
 	case x == 0 || y == 0:
 		return lambda*x + (1-lambda)*y
 	}
+	// near either end the exponential is a few terms of its series, good to rounding
+	if e := lambda * lnXY; math.Abs(e) < 1e-4 {
+		return y * (1 + e*(1+e/2*(1+e/3)))
+	}
+	if e := (lambda - 1) * lnXY; math.Abs(e) < 1e-4 {
+		return x * (1 + e*(1+e/2*(1+e/3)))
+	}
 	return y * math.Exp(lambda*lnXY)
 }
 

@@ -18,6 +18,12 @@ type Cycle struct {
 // usable part of closing.
 func (c Cycle) Available() quantity.Time { return c.Opening + c.Hold + c.Usable }
 
+// Spread is the standard uncertainty of what is available, from those of a
+// cycle's parts, which are independent (JCGM 100:2008, eq. 10).
+func Spread(u Cycle) quantity.Time {
+	return quantity.Time(math.Hypot(math.Hypot(float64(u.Opening), float64(u.Hold)), float64(u.Usable)))
+}
+
 // Check collects what makes no sense in a cycle.
 func (c Cycle) Check() error {
 	return errors.Join(duration("opening time", c.Opening), duration("hold", c.Hold), duration("usable part of closing", c.Usable))

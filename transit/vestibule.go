@@ -88,7 +88,8 @@ func (v *Vestibule) Pass() Passage {
 	near := v.reaches(max(0, v.Gap-meets))
 	p := Passage{Wait: max(0, open-near), Room: v.Gap - Room - v.Swing}
 	clearA := v.reaches(v.Clear + v.Person)
-	if v.Clear+v.Person > v.Gap-meets {
+	const whole = 1e-9 // m: who fits exactly fits, however the lengths add up
+	if v.Clear+v.Person > v.Gap-meets+whole {
 		clearA += p.Wait // stands in A while waiting
 	}
 	p.FirstMargin = v.A.Available() - clearA

@@ -21,6 +21,10 @@ const (
 // clear floor space of the accessibility standards (ADA 2010, 305.3).
 const Chair = 4 * quantity.Foot
 
+// ChairWidth is the width that such a person needs, 30 in: the short side of the
+// same floor space (ADA 2010, 305.3).
+const ChairWidth = 30 * quantity.Inch
+
 // A Walk is a person's way from pressing the actuator to being clear of the
 // swing.
 type Walk struct {

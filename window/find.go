@@ -41,8 +41,10 @@ func (f *Finder) Find(ask *Question) (Answer, error) {
 		a.Best = &best
 		return a, nil
 	}
-	a.Conflicts = f.conflicts(&a)
-	a.Changes = f.changes(ask)
+	if !ask.Brief {
+		a.Conflicts = f.conflicts(&a)
+		a.Changes = f.changes(ask)
+	}
 	return a, nil
 }
 

@@ -47,6 +47,7 @@ func (f *Finder) set(setting quantity.Ratio) {
 	v[swing.OilFactor] = 1
 	// Check made the same arm before, and nothing else can fail.
 	f.model, _ = swing.New(&v, f.ask.Link)
+	_ = f.model.SetDrive(f.ask.Drive)
 	f.at, f.made = setting, true
 }
 

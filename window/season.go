@@ -31,12 +31,16 @@ type Year struct {
 	Months  []Month
 	Outward bool // the leaf swings outward, so that a pressure inward pushes it shut
 	// The oil's kinematic viscosities, and the temperature at which the
-	// resistances of the valves hold.
+	// resistances of the valves hold. Both zero stand for an oil that nobody
+	// knows: it is taken to be the same in every month.
 	At40, At100 quantity.Viscosity
 	Reference   quantity.Temperature
 	From        []quantity.Angle // leaf angles from which it must latch
 	Peak        quantity.Energy  // largest kinetic energy allowed while closing; zero for no limit
 	Impact      quantity.Energy  // and at the frame
+	// Pushes are demands of kind HandForce to be kept in every month; their own
+	// pressure does not count.
+	Pushes []Demand
 }
 
 // Air is a month's pressure on the closed leaf, positive pushing it open, and its
@@ -58,7 +62,12 @@ func (y *Year) Air() ([]Air, error) {
 	if !(y.Peak >= 0 && y.Impact >= 0) {
 		all = append(all, fmt.Errorf("energies of %g and %g J: give limits above zero, or zero for none", float64(y.Peak), float64(y.Impact)))
 	}
-	reference, err := swing.OilViscosity(y.At40, y.At100, y.Reference)
+	for i := range y.Pushes {
+		if d := &y.Pushes[i]; d.Kind != HandForce {
+			all = append(all, fmt.Errorf("demand %q is on the %v: of a year only forces by hand are asked besides latching and energy", d.Name, d.Kind))
+		}
+	}
+	reference, err := y.viscosity(y.Reference)
 	if err != nil {
 		return nil, errors.Join(append(all, err)...)
 	}
@@ -87,11 +96,19 @@ func (y *Year) air(m *Month, reference quantity.Viscosity) (Air, error) {
 	if at == 0 {
 		at = m.Indoors
 	}
-	nu, err := swing.OilViscosity(y.At40, y.At100, at)
+	nu, err := y.viscosity(at)
 	if err == nil && (math.IsNaN(float64(p)) || math.IsInf(float64(p), 0)) {
 		err = fmt.Errorf("pressure of %g Pa: give finite wind, height and pressure", float64(p))
 	}
 	return Air{p, quantity.Ratio(nu / reference)}, err
+}
+
+// viscosity is the oil's at a temperature; 1 everywhere where nobody knows the oil.
+func (y *Year) viscosity(at quantity.Temperature) (quantity.Viscosity, error) {
+	if y.At40 == 0 && y.At100 == 0 {
+		return 1, nil
+	}
+	return swing.OilViscosity(y.At40, y.At100, at)
 }
 
 // Demands are what the year demands, month by month, to be asked of a Finder
@@ -118,6 +135,10 @@ func (y *Year) Demands() ([]Demand, error) {
 		}
 		limit(PeakEnergy, "does not close too fast", y.Peak)
 		limit(ImpactEnergy, "does not slam", y.Impact)
+		for _, d := range y.Pushes {
+			d.Name, d.Pressure = month+": "+d.Name, a.Pressure
+			out = append(out, d)
+		}
 	}
 	return out, nil
 }
@@ -129,10 +150,11 @@ type Outcome uint8
 const (
 	Latches   Outcome = iota // from every angle asked for, within the energies
 	Slams                    // latches, but too fast
+	TooHard                  // takes more than a hand may be asked for to open
 	StaysOpen                // does not latch from some angle
 )
 
-var outcomeNames = [...]string{"latches", "slams", "stays open"}
+var outcomeNames = [...]string{"latches", "slams", "too hard to open", "stays open"}
 
 // String is the outcome in words.
 func (o Outcome) String() string { return outcomeNames[o] }
@@ -145,6 +167,16 @@ type Forecast struct {
 	From    quantity.Angle // the smallest angle from which it does not latch, with StaysOpen
 	Rests   quantity.Angle // where it comes to rest from there
 	Closing swing.Motion   // from the release angle
+	Passed  [2]swing.Mark  // of that: 10 degrees and closed
+	// Budget is what is left of the latch budget at 5 degrees; below zero the
+	// leaf latches only by its motion, if at all.
+	Budget quantity.Torque
+	// Hand is the force of the year's demand on hands that has least to spare,
+	// and Spare what it has; NaN without one. Below zero Spare is too hard.
+	Hand, Spare quantity.Force
+	// Hard and Fast tell that it is too hard to open, and that it closes too
+	// fast, whichever the outcome.
+	Hard, Fast bool
 }
 
 // Forecast follows a year at one setting of spring and valves, resistances at the
@@ -166,8 +198,12 @@ func (f *Finder) forecast(y *Year, air []Air, setting quantity.Ratio, at [2]floa
 	out := make([]Forecast, len(air))
 	for i, a := range air {
 		f.model.SetAir(float64(a.Pressure), float64(a.Oil))
-		out[i] = Forecast{Month: y.Months[i].Name, Air: a, Closing: f.mover.Close(&f.model, f.ask.release(), nil)}
-		out[i].judge(f, y)
+		one := &out[i]
+		*one = Forecast{Month: y.Months[i].Name, Air: a, Passed: [2]swing.Mark{{Angle: 10 * quantity.Degree}, {}}}
+		one.Closing = f.mover.Close(&f.model, f.ask.release(), one.Passed[:])
+		budget := f.model.BudgetAt(5 * quantity.Degree)
+		one.Budget = budget.Margin()
+		one.judge(f, y)
 	}
 	return out
 }
@@ -176,12 +212,26 @@ func (f *Finder) forecast(y *Year, air []Air, setting quantity.Ratio, at [2]floa
 func (out *Forecast) judge(f *Finder, y *Year) {
 	m := &out.Closing
 	if y.Peak > 0 && m.Energy > y.Peak || y.Impact > 0 && m.Impact > y.Impact {
-		out.Outcome = Slams
+		out.Fast, out.Outcome = true, Slams
+	}
+	if out.push(f, y); out.Spare < 0 {
+		out.Hard, out.Outcome = true, TooHard
 	}
 	for _, from := range y.From {
 		end := f.mover.Close(&f.model, from, nil)
 		if !end.End.Shut() && (out.Outcome != StaysOpen || from < out.From) {
 			out.Outcome, out.From, out.Rests = StaysOpen, from, end.Angle
+		}
+	}
+}
+
+// push fills in what a hand feels.
+func (out *Forecast) push(f *Finder, y *Year) {
+	out.Hand, out.Spare = quantity.Force(math.NaN()), quantity.Force(math.NaN())
+	for _, d := range y.Pushes {
+		force := float64(swing.HandForce(f.model.LargestHandMoment(d.From, d.To), d.At))
+		if spare := quantity.Force(d.margin(force)); !(spare >= out.Spare) {
+			out.Hand, out.Spare = quantity.Force(force), spare
 		}
 	}
 }
@@ -202,8 +252,8 @@ const compromises = 24
 // Compromise finds the setting that serves a year best. Where one keeps all
 // demands of question and year, it is the best of that window. Else, of settings
 // spread over those that the question's ceilings and floors allow, each with the
-// valves as its own slow demands ask, the one with the most good months is taken,
-// the middle one of the longest run of equals.
+// valves as its own slow demands and the year's energies ask, the one with the most
+// good months is taken, the middle one of the longest run of equals.
 func (f *Finder) Compromise(ask *Question, y *Year) (Compromise, error) {
 	whole := *ask
 	demands, err := y.Demands()
@@ -219,7 +269,7 @@ func (f *Finder) Compromise(ask *Question, y *Year) (Compromise, error) {
 		return c, nil
 	}
 	f.begin(ask)
-	s := setOf(ask.Demands)
+	s := setOf(append(append([]Demand(nil), ask.Demands...), slowOnes(demands)...))
 	over := f.narrowed(ask.settings(), s, s.still, f.stillGood)
 	if over.Empty() {
 		over = ask.settings()
@@ -231,6 +281,16 @@ func (f *Finder) Compromise(ask *Question, y *Year) (Compromise, error) {
 		all[i] = f.compromise(y, air, setting, least)
 	}
 	return all[middle(all)], nil
+}
+
+// slowOnes are the demands that the valves keep by more resistance.
+func slowOnes(demands []Demand) (some []Demand) {
+	for _, d := range demands {
+		if kinds[d.Kind].role == slow {
+			some = append(some, d)
+		}
+	}
+	return some
 }
 
 func (f *Finder) compromise(y *Year, air []Air, setting quantity.Ratio, at [2]float64) Compromise {

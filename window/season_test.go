@@ -179,3 +179,61 @@ func TestYearCollectsProblems(t *testing.T) {
 		t.Error("an arm of no length was taken")
 	}
 }
+
+// What a hand feels of a month is the closer's moment and the month's pressure on
+// the leaf; where that is more than it may be the month is too hard, whatever the
+// leaf does else. A limit of a newton less than the force is missed by a newton.
+func TestForecastOfAHand(t *testing.T) {
+	ask, y := typical(), year()
+	y.Outward = true // the cold pushes the leaf shut
+	push := Demand{Name: "push", Kind: HandForce, At: 0.85, To: 90 * deg, Limit: 1e4}
+	y.Pushes = []Demand{push}
+	var f Finder
+	out, err := f.Forecast(&ask, &y, 2.5, 17, 22)
+	if err != nil {
+		t.Fatal(err)
+	}
+	values := ask.Values
+	p := ask.Spring.At(2.5)
+	values[swing.SpringClosed], values[swing.SpringRise] = float64(p.Closed), float64(p.Rise)
+	m, err := swing.New(&values, ask.Link)
+	if err != nil {
+		t.Fatal(err)
+	}
+	m.SetAir(float64(out[0].Air.Pressure), 1)
+	want := swing.HandForce(m.LargestHandMoment(0, 90*deg), 0.85)
+	if math.Abs(float64(out[0].Hand-want)) > 1e-9 || out[0].Hard {
+		t.Errorf("January: %g N, want %g; too hard: %v", float64(out[0].Hand), float64(want), out[0].Hard)
+	}
+	y.Pushes[0].Limit = float64(want) - 1
+	if out, err = f.Forecast(&ask, &y, 2.5, 17, 22); err != nil || out[0].Outcome != TooHard || math.Abs(float64(out[0].Spare)+1) > 1e-9 {
+		t.Errorf("a newton over its limit: %v, %v with %g N to spare", err, out[0].Outcome, float64(out[0].Spare))
+	}
+	demands, err := y.Demands()
+	if err != nil {
+		t.Fatal(err)
+	}
+	last := demands[len(demands)-1]
+	if air, _ := y.Air(); last.Name != "November: push" || last.Pressure != air[len(air)-1].Pressure {
+		t.Errorf("the year asks %q at %g Pa", last.Name, float64(last.Pressure))
+	}
+	y.Pushes[0].Kind = LeastTime
+	if _, err := y.Air(); err == nil || !strings.Contains(err.Error(), "only forces by hand") {
+		t.Errorf("a time asked of the months as a push: %v", err)
+	}
+}
+
+// An oil that nobody knows flows alike in every month.
+func TestUnknownOilStaysAsItIs(t *testing.T) {
+	y := year()
+	y.At40, y.At100 = 0, 0
+	air, err := y.Air()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for i, a := range air {
+		if a.Oil != 1 {
+			t.Errorf("%s: %g times as thick", y.Months[i].Name, float64(a.Oil))
+		}
+	}
+}

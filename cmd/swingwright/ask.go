@@ -46,6 +46,7 @@ func (a *ask) understand(out io.Writer) (*task, error) {
 	if t.opt.Collisions, err = w.collisions(); err != nil {
 		return nil, err
 	}
+	t.opt.Climate = w.Climate
 	t.art, err = newGallery(a.pictures, t.picked, t.style.Units)
 	return t, err
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"swingwright/decision"
 	"swingwright/plan"
 	"swingwright/report"
 )
@@ -30,7 +31,8 @@ Each finding says what was found, with its spread, the limit and where that
 stands. Marks: ok meets, !! falls short, ?? too close to call, .. not measured.
 Both the value's spread and the confidence in the limit count: what is within
 the spread of its limit, or meets a limit that nobody has compared with its
-published text, is not passed.
+published text, is not passed. Pairs, double egress and vestibules are judged
+as one after all openings, where both of their openings are looked at.
 
 Exit status:
   0  everything meets its limit or does not apply
@@ -62,7 +64,8 @@ Exit status:
 // writer writes plans one after another: report.Text or report.JSON.
 type writer interface {
 	Start(report.Head) error
-	Plan(*plan.Plan) error
+	Plan(*plan.Plan, *decision.Decision) error
+	Group(*plan.Group) error
 	End() error
 }
 
@@ -84,11 +87,17 @@ func (pr *program) check(ctx context.Context, f *checkFlags) error {
 	return errors.Join(err, out.End()) // also when stopped: what is written stays whole
 }
 
-// made is the plan of an opening, with what went wrong in drawing it.
+// made is the plan of an opening and what was decided of it, with what went wrong
+// in drawing it.
 type made struct {
-	plan *plan.Plan
-	err  error
+	plan     *plan.Plan
+	decision *decision.Decision
+	err      error
 }
+
+// fewOpenings is the number of openings up to which check looks for what would open a
+// window of settings where there is none.
+const fewOpenings = 100
 
 // plans makes the plans on all cores and writes them in order.
 func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer) error {
@@ -96,23 +105,30 @@ func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer
 	if len(t.picked) == 1 {
 		opt.Workers = runtime.GOMAXPROCS(0)
 	}
+	judged := t.judged()
 	makers := make([]plan.Maker, workers)
 	count := newCounter(pr.errOut, pr.out, len(t.picked), progress)
 	defer count.end()
-	worst := plan.Good
+	worst, together := plan.Good, newGroups(t)
 	err := inOrder(ctx, len(t.picked), workers,
 		func(worker, i int) made {
 			p := makers[worker].Make(t.picked[i], &t.Sheets, t.books, opt)
-			return made{p, t.art.draw(p)}
+			return made{p, decision.Make(p, &t.Sheets, judged), t.art.draw(p)}
 		},
 		func(m made) error {
 			if m.err != nil {
 				return m.err
 			}
 			worst = max(worst, plan.Stand(m.plan.Findings))
+			together.take(m.plan)
 			count.one()
-			return out.Plan(m.plan)
+			return out.Plan(m.plan, m.decision)
 		})
+	if err == nil {
+		var groups plan.Standing
+		groups, err = together.write(out)
+		worst = max(worst, groups)
+	}
 	pr.status = statusOf(worst)
 	return err
 }

@@ -64,12 +64,17 @@ func (g *gallery) draw(p *plan.Plan) error {
 	return g.write(p, picture.All(p, g.units))
 }
 
-// drawWindow writes the picture of an opening's window of settings.
-func (g *gallery) drawWindow(p *plan.Plan, w *plan.Window) error {
+// drawWindow writes the pictures of an opening's window of settings and of its
+// months; nil seasons are left out.
+func (g *gallery) drawWindow(p *plan.Plan, w *plan.Window, s *plan.Seasons) error {
 	if g == nil {
 		return nil
 	}
-	return g.write(p, []picture.Named{{Name: "window", Scene: picture.Window(p, w, g.units)}})
+	pictures := []picture.Named{{Name: "window", Scene: picture.Window(p, w, g.units)}}
+	if s != nil {
+		pictures = append(pictures, picture.Named{Name: "seasons", Scene: picture.Seasons(p, s, g.units)})
+	}
+	return g.write(p, pictures)
 }
 
 func (g *gallery) write(p *plan.Plan, pictures []picture.Named) error {

@@ -45,6 +45,9 @@ func load(path string) (*work, error) {
 		return nil, under(dir, err)
 	}
 	w := &work{Job: j}
+	for _, d := range opening.ImplausibleClimate(&j.Climate) {
+		w.cautions = append(w.cautions, "hard to believe: "+d.String())
+	}
 	return w, w.findBooks(folder, dir)
 }
 
@@ -52,14 +55,19 @@ func load(path string) (*work, error) {
 func (w *work) findBooks(folder fs.FS, dir string) error {
 	var errs []error
 	for _, id := range w.Rulebooks {
-		b, err := author.BuiltinBook(id)
-		w.addBook(b, noBook(err), &errs)
+		w.addBuiltin(id, &errs)
 	}
 	for _, name := range w.OwnRules {
 		b, err := author.Load(folder, name)
 		w.addBook(b, under(dir, err), &errs)
 	}
 	return errors.Join(errs...)
+}
+
+// addBuiltin adds a rulebook that comes with the program.
+func (w *work) addBuiltin(id string, errs *[]error) {
+	b, err := author.BuiltinBook(id)
+	w.addBook(b, noBook(err), errs)
 }
 
 func (w *work) addBook(b *rulebook.Book, err error, errs *[]error) {
@@ -119,15 +127,22 @@ func under(dir string, err error) error {
 	return list
 }
 
-// openings are those of the given names, or all of them, in the job's order.
+// openings are those of the given names, or all of them, in the job's order. Those
+// that may stand in place of others are left out: compare shows them.
 func (w *work) openings(names []string) ([]*opening.Opening, error) {
 	var picked []*opening.Opening
 	for i := range w.Openings {
-		if o := &w.Openings[i]; len(names) == 0 || slices.Contains(names, o.ID) {
+		if o := &w.Openings[i]; o.InPlaceOf == "" && (len(names) == 0 || slices.Contains(names, o.ID)) {
 			picked = append(picked, o)
 		}
 	}
 	var errs []error
+	for i := range w.Openings {
+		if o := &w.Openings[i]; o.InPlaceOf != "" && slices.Contains(names, o.ID) {
+			errs = append(errs, problem{what: fmt.Sprintf("%s is a possible change of %s, not an opening", o.ID, o.InPlaceOf), hint: "swingwright compare -o " + o.InPlaceOf + " shows it"})
+			names = slices.DeleteFunc(slices.Clone(names), func(n string) bool { return n == o.ID })
+		}
+	}
 	for _, name := range names {
 		if !slices.ContainsFunc(picked, func(o *opening.Opening) bool { return o.ID == name }) {
 			errs = append(errs, problem{what: fmt.Sprintf("the job has no opening %q", name), hint: among(name, w.ids())})
@@ -137,9 +152,11 @@ func (w *work) openings(names []string) ([]*opening.Opening, error) {
 }
 
 func (w *work) ids() []string {
-	ids := make([]string, len(w.Openings))
+	var ids []string
 	for i := range w.Openings {
-		ids[i] = w.Openings[i].ID
+		if o := &w.Openings[i]; o.InPlaceOf == "" {
+			ids = append(ids, o.ID)
+		}
 	}
 	return ids
 }

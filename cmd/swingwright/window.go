@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"swingwright/plan"
 	"swingwright/report"
 )
 
@@ -17,6 +18,9 @@ the largest pressure, closing times, energy, and the powers that the operator
 allows. It tells which setting to choose and what the leaf will do there. Where
 no setting will do, it tells which demands exclude each other, by how much, and
 what change would let them agree.
+
+Where the job tells its climate, an opening to the outdoors is followed through
+the months: at today's setting, and at the one that serves the whole year best.
 
 It reckons with best estimates. Set it, measure it, then check.
 
@@ -54,12 +58,28 @@ func (pr *program) window(f *askOne) error {
 	if err != nil {
 		return problem{what: err.Error(), hint: "mend the job or its sheets"}
 	}
-	if err := t.art.drawWindow(p, w); err != nil {
+	s, err := seasons(t, p)
+	if err != nil {
+		return err
+	}
+	if err := t.art.drawWindow(p, w, s); err != nil {
 		return err
 	}
 	pr.status = statusOf(report.WindowStanding(w))
 	if f.json {
-		return report.WindowJSON(pr.out, p, w)
+		return report.WindowJSON(pr.out, p, w, s)
 	}
-	return report.Window(report.NewText(pr.out, t.style), p, w)
+	return report.Window(report.NewText(pr.out, t.style), p, w, s)
+}
+
+// seasons are the months at the opening; nil where the job tells no climate.
+func seasons(t *task, p *plan.Plan) (*plan.Seasons, error) {
+	if len(t.Climate.Months) == 0 || !p.Opening.Use.Outdoors() {
+		return nil, nil
+	}
+	s, err := p.Seasons(&t.Sheets, t.opt)
+	if err != nil {
+		return nil, problem{what: err.Error(), hint: "mend the climate of the job, the opening or its sheets"}
+	}
+	return s, nil
 }

@@ -34,7 +34,41 @@ func (g *Segment) AngleCrosses(level float64, d Direction) (t float64, ok bool) 
 	if b.clear() {
 		return 0, false
 	}
-	return g.refineIn(&b, d, func(t float64) float64 { return g.At(t).Angle - level })
+	part, before := b.isolate(stretch{0, 1}, TimeTolerance/(g.T1-g.T0), d)
+	if before == 0 {
+		return 0, false
+	}
+	if t, ok := g.glide(part, before, level); ok {
+		return t, true
+	}
+	return g.refineIn(part, before, func(t float64) float64 { return g.At(t).Angle - level }), true
+}
+
+// glide finds the crossing of a level within a part of the segment by Newton's
+// method. ok is false where it does not see the angle pass from before's side to the
+// other within [TimeTolerance] about what it found.
+func (g *Segment) glide(part stretch, before, level float64) (t float64, ok bool) {
+	h, c := g.T1-g.T0, g.powers()
+	angle := func(u float64) float64 {
+		return c[0] - level + u*(c[1]+u*(c[2]+u*(c[3]+u*(c[4]+u*c[5]))))
+	}
+	u, narrow := (part.from+part.to)/2, 0.01*TimeTolerance/h
+	for range 8 {
+		step := angle(u) / (c[1] + u*(2*c[2]+u*(3*c[3]+u*(4*c[4]+u*5*c[5]))))
+		u -= step
+		if !(u > part.from && u < part.to) {
+			return 0, false
+		}
+		if math.Abs(step) < narrow {
+			break
+		}
+	}
+	t = g.T0 + u*h + TimeTolerance/2
+	late, early := (t-g.T0)/h, (t-TimeTolerance-g.T0)/h
+	if !(early > part.from && late < part.to) || angle(early)*before <= 0 || (g.At(t).Angle-level)*before > 0 {
+		return 0, false
+	}
+	return t, true
 }
 
 // RateCrosses does for the rate (rad/s) what AngleCrosses does for the angle.
@@ -43,7 +77,11 @@ func (g *Segment) RateCrosses(level float64, d Direction) (t float64, ok bool) {
 	if b.clear() {
 		return 0, false
 	}
-	return g.refineIn(&b, d, func(t float64) float64 { return g.At(t).Rate - level })
+	part, before := b.isolate(stretch{0, 1}, TimeTolerance/(g.T1-g.T0), d)
+	if before == 0 {
+		return 0, false
+	}
+	return g.refineIn(part, before, func(t float64) float64 { return g.At(t).Rate - level }), true
 }
 
 // Crosses does the same for the zeros of any continuous f, which it can only
@@ -63,14 +101,10 @@ func (g *Segment) Crosses(f func(t float64, y State) float64, d Direction) (t fl
 	return 0, false
 }
 
-// refineIn isolates the first crossing of b and narrows it down on f. Where an
-// end of the isolated part lies within rounding of the level, f may have the
-// wrong sign there; b knows the right one.
-func (g *Segment) refineIn(b *bezier, d Direction, f func(t float64) float64) (float64, bool) {
-	part, before := b.isolate(stretch{0, 1}, TimeTolerance/(g.T1-g.T0), d)
-	if before == 0 {
-		return 0, false
-	}
+// refineIn narrows the crossing in an isolated part down on f. Where an
+// end of the part lies within rounding of the level, f may have the
+// wrong sign there; before has the right one.
+func (g *Segment) refineIn(part stretch, before float64, f func(t float64) float64) float64 {
 	const least = 1e-300
 	t0, t1 := g.time(part.from), g.time(part.to)
 	f0, f1 := f(t0), f(t1)
@@ -80,7 +114,7 @@ func (g *Segment) refineIn(b *bezier, d Direction, f func(t float64) float64) (f
 	if f1*before >= 0 {
 		f1 = math.Copysign(least, -before)
 	}
-	return refine(f, t0, t1, f0, f1), true
+	return refine(f, t0, t1, f0, f1)
 }
 
 // time is the time at the share u of the step.

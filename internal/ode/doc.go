@@ -3,7 +3,8 @@
 // happens on the way.
 //
 // A [Solver] takes steps with the explicit Runge-Kutta pair of orders 5 and 4
-// of Dormand and Prince; a [Segment] is one such step with the curve inside it,
+// of Dormand and Prince, and where that is stiff with the Rosenbrock method RODAS;
+// a [Segment] is one such step with the curve inside it,
 // and is where crossings are looked for. Motions with breaks (a valve opens, a
 // stop is met) are made of phases: run one smooth phase up to its crossing,
 // take the state there, and [Solver.Start] the next.
@@ -21,5 +22,5 @@
 // Sources: Dormand, Prince, "A family of embedded Runge-Kutta formulae",
 // J. Comput. Appl. Math. 6 (1980) 19-26; Hairer, Nørsett, Wanner, "Solving
 // Ordinary Differential Equations I", 2nd revised edition, 1993, cited below as
-// HNW.
+// HNW, and the same, volume II, cited as HW.
 package ode

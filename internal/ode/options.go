@@ -23,6 +23,9 @@ type Options struct {
 	// MaxTries is how many steps may be tried, refused ones included, before
 	// the solver gives up; default 10000.
 	MaxTries int
+	// Timeless tells that the acceleration does not depend on the time, which
+	// saves a look where the motion is stiff.
+	Timeless bool
 }
 
 // withDefaults fills in what was left zero and reports every field that makes no sense.

@@ -37,6 +37,11 @@ type Solver struct {
 	h      float64 // next step to try, s
 	memory float64 // ln of the squared error of the last accepted step
 	work   Work
+	// Which method is at hand; see stiff.go.
+	stiff    bool
+	settling float64 // of the last step of the explicit pair
+	row      int     // how many of these in a row told of stiffness
+	slope    slopes  // at the end of the last accepted step, where stiff
 }
 
 // Work counts what a phase cost.

@@ -31,20 +31,21 @@ func (s *Solver) Step() (*Segment, error) {
 		if s.work.Accepted+s.work.Refused >= s.opt.MaxTries {
 			return nil, s.failure(ErrTooManySteps, h)
 		}
-		seg, err2 := s.try(h, t1)
+		seg, err2 := s.attempt(h, t1)
 		if err2 <= 1 {
 			err := math.Log(max(err2, 1e-20))
-			s.h = h * min(limit, max(shrink, safety*math.Exp(beta/2*s.memory-gain*err)))
+			s.h = h * min(limit, max(shrink, safety*math.Exp(beta/2*s.memory-s.gain()*err)))
 			s.memory = max(err, leastMemory)
 			s.work.Accepted++
 			s.seg = seg
+			s.choose(h)
 			return &s.seg, nil
 		}
 		s.work.Refused++
 		limit = 1 // no growth right after a refusal
 		s.h = h * shrink
 		if finite(err2) {
-			s.h = h * max(shrink, safety*math.Exp(-gain*math.Log(err2)))
+			s.h = h * max(shrink, safety*math.Exp(-s.gain()*math.Log(err2)))
 		}
 		if s.h < shortest*max(1, math.Abs(seg.T0)) {
 			if !finite(err2) {
@@ -52,6 +53,38 @@ func (s *Solver) Step() (*Segment, error) {
 			}
 			return nil, s.failure(ErrStepTooSmall, h)
 		}
+	}
+}
+
+// attempt tries a step by the method at hand.
+func (s *Solver) attempt(h, t1 float64) (Segment, float64) {
+	if s.stiff {
+		return s.tryStiff(h, t1)
+	}
+	return s.try(h, t1)
+}
+
+func (s *Solver) gain() float64 {
+	if s.stiff {
+		return gainStiff
+	}
+	return gain
+}
+
+// choose settles by which method to go on after an accepted step of length h.
+func (s *Solver) choose(h float64) {
+	if s.stiff {
+		if s.stiff = h*math.Abs(s.slope.rate) > stiffTo; s.stiff {
+			s.slope = s.slopes()
+		}
+		return
+	}
+	if s.settling < stiffFrom {
+		s.row = 0
+		return
+	}
+	if s.row++; s.row >= inARow {
+		s.stiff, s.row, s.slope = true, 0, s.slopes()
 	}
 }
 
@@ -85,6 +118,7 @@ func (s *Solver) try(h, t1 float64) (Segment, float64) {
 	x7 := x + h*(a71*v1+a73*v3+a74*v4+a75*v5+a76*v6)
 	k7 := f.Acceleration(t1, x7, v7)
 	s.work.Calls += 6
+	s.settling = settling(h, v6, v7, k6, k7)
 
 	ex := h * (e1*v1 + e3*v3 + e4*v4 + e5*v5 + e6*v6 + e7*v7) / s.allowed(s.opt.AbsAngle, x, x7)
 	ev := h * (e1*k1 + e3*k3 + e4*k4 + e5*k5 + e6*k6 + e7*k7) / s.allowed(s.opt.AbsRate, v1, v7)
