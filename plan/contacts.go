@@ -31,7 +31,7 @@ func (r *Room) contacts(o *opening.Opening, m *Resolved, l *layout) {
 		return
 	}
 	for _, b := range r.Fixed {
-		if s, err := scene.KeepOff(b.Name(), 0, 0, mostContacts); err == nil && s.Touches {
+		if s, err := scene.KeepOff(b.Name(), 0, 0, halfTurn); err == nil && s.Touches {
 			r.Contacts = append(r.Contacts, Contact{s.Touch.Moving, s.Touch.Other, s.Angle, q.Angle(math.NaN()), s.Touch.At})
 		}
 	}
@@ -151,7 +151,7 @@ func (c *Contact) String() string {
 // opens tells how far the leaf can open, and whether that is as far as planned.
 func (r *Room) opens(o *opening.Opening, s *spreads, policy judge.Policy) {
 	out := &r.Opens
-	out.Angle, out.U = q.Angle(math.Pi), 0
+	out.Angle, out.U = halfTurn, 0
 	if len(r.Contacts) > 0 {
 		first := &r.Contacts[0]
 		if math.IsNaN(float64(first.U)) {

@@ -13,19 +13,22 @@ import (
 
 // Assumed of a frame and of what stands by it where nobody measured.
 const (
-	usualFace    = 2 * q.Inch     // face of a frame (common practice)
-	usualDepth   = 4.875 * q.Inch // of jambs for a plastered stud wall (common practice)
-	hangs        = q.Inch / 16    // standard uncertainty of the gap at the hinges, the leaf hung in the middle
-	armWidth     = q.Inch         // of the bars of an arm
-	armBelow     = 6 * q.Inch     // an arm lies from so far below the top of the leaf
-	armAbove     = 3 * q.Inch     // to so far above it
-	overAll      = 10 * q.Metre   // the top of what reaches over everything
-	wallName     = "wall beside the hinges"
-	leafName     = "leaf"
-	hingeJambNo  = 0 // among the bodies of a frame
-	hingeStopNo  = 2
-	usualBehind  = 30 * q.Millimetre // of a stop, at the least
-	mostContacts = math.Pi
+	usualFace   = 2 * q.Inch        // face of a frame (common practice)
+	usualDepth  = 4.875 * q.Inch    // of jambs for a plastered stud wall (common practice)
+	usualBehind = 30 * q.Millimetre // of a frame behind the closed leaf, at the least
+	hangs       = q.Inch / 16       // standard uncertainty of the gap at the hinges, the leaf hung in the middle
+	armWidth    = q.Inch            // of the bars of an arm
+	armBelow    = 6 * q.Inch        // an arm lies from so far below the top of the leaf
+	armAbove    = 3 * q.Inch        // to so far above it
+	overAll     = 10 * q.Metre      // the top of what reaches over everything
+)
+
+const (
+	halfTurn    = math.Pi // rad, how far contacts are looked for
+	leafName    = "leaf"
+	wallName    = "wall beside the hinges"
+	hingeJambNo = 0 // among the bodies of a frame
+	hingeStopNo = 2
 )
 
 // layout is an opening as the plan geometry takes it: best estimates, and what

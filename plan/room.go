@@ -205,7 +205,7 @@ func (r *Room) cord(l *layout, s *spreads) {
 
 // swings is how far the leaf may be swung: as planned, or on by hand to where something stops it.
 func (l *layout) swings(o *opening.Opening) q.Angle {
-	return max(l.open, min(o.Room.StopsAt.Value, mostContacts))
+	return max(l.open, min(o.Room.StopsAt.Value, halfTurn))
 }
 
 // over is the room over the head on the side on which the operator sits.

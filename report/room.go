@@ -63,7 +63,7 @@ func byTape(l quantity.Length, units quantity.System) string {
 	if units == quantity.US {
 		step = quantity.Inch / 16
 	}
-	return hold(distance(quantity.Length(math.Round(float64(l/step)))*step, units))
+	return hold(quantity.FormatValue(quantity.Length(math.Round(float64(l/step)))*step, units, -1))
 }
 
 // angle is a leaf angle with its spread where that is known.
@@ -98,10 +98,12 @@ func (t *Text) opensTo(tab *table, r *plan.Room) {
 	}
 }
 
-// others are the contacts that something else comes before.
+// others are the contacts that something else comes before, as far as they are
+// anywhere near the planned angle.
 func others(r *plan.Room) (all []string) {
+	const near = 45 * quantity.Degree
 	for _, c := range r.Contacts {
-		if text := c.String(); text != r.Opens.By {
+		if text := c.String(); text != r.Opens.By && c.Angle < quantity.Angle(r.Open.Value)+near {
 			all = append(all, text+" at "+hold(degrees(quantity.Angle(math.Round(float64(c.Angle/quantity.Degree)*10))*quantity.Degree/10)))
 		}
 	}
