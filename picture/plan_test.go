@@ -24,12 +24,12 @@ func path(t *testing.T, s *draw.Scene, title string) draw.Path {
 	return draw.Path{}
 }
 
+// planOf is leaf and arm of opening 101 alone, at the scale that suits them:
+// without what stands around them and without an operator, so up to 90 degrees.
 func planOf(t *testing.T, hand opening.Hand) *draw.Scene {
 	o, sheets, books := demoOpening(t, "101")
 	o.Frame.Hand = hand
-	// nothing but leaf and arm
-	o.Room, o.Controls, o.DoorLoop, o.Operator, o.Leaf.Projections = opening.Room{}, nil, opening.DoorLoop{}, opening.Operator{}, nil
-	o.Frame.Width, o.Frame.Stop = quantity.Measured[quantity.Length]{}, quantity.Measured[quantity.Length]{}
+	o.Room, o.Controls, o.DoorLoop, o.Operator = opening.Room{}, nil, opening.DoorLoop{}, opening.Operator{}
 	return Plan(plan.Make(&o, sheets, books, quick), quantity.SI)
 }
 
@@ -89,29 +89,29 @@ func TestHandsAreMirrorImages(t *testing.T) {
 }
 
 // The drawing is to its scale: the demonstration's leaf of 35-3/4 in is
-// 908.05 mm, 75.67 mm long at 1:12, and at 60 degrees it reaches half as far.
+// 908.05 mm, 90.81 mm long at 1:10, and at 60 degrees it reaches half as far.
 func TestScale(t *testing.T) {
 	s := planOf(t, "LH")
-	if !strings.Contains(words(s), "Scale 1:12 ") {
+	if !strings.Contains(words(s), "Scale 1:10 ") {
 		t.Fatalf("scale: %s", words(s))
 	}
 	leaf := path(t, s, "leaf at 0°")
-	if long := leaf.Points[1].X - leaf.Points[0].X; math.Abs(long-908.05/12) > 1e-9 {
+	if long := leaf.Points[1].X - leaf.Points[0].X; math.Abs(long-908.05/10) > 1e-9 {
 		t.Errorf("the leaf is %v mm long on paper", long)
 	}
 	turned := path(t, s, "leaf at 60°")
-	if reach := turned.Points[1].X - turned.Points[0].X; math.Abs(reach-908.05/24) > 1e-9 {
+	if reach := turned.Points[1].X - turned.Points[0].X; math.Abs(reach-908.05/20) > 1e-9 {
 		t.Errorf("at 60 degrees it reaches %v mm", reach)
 	}
 }
 
-// The arm keeps its lengths at every angle: 11 in and 10.47 in at 1:12.
+// The arm keeps its lengths at every angle: 11 in and 10.47 in at 1:10.
 func TestArmKeepsItsLengths(t *testing.T) {
 	s := planOf(t, "RHR")
 	var bars []float64
 	for _, item := range s.Items {
 		if p, ok := item.(draw.Path); ok && len(p.Points) == 2 && (p.Width == 1.3 || p.Width == 0.7) {
-			bars = append(bars, math.Hypot(p.Points[1].X-p.Points[0].X, p.Points[1].Y-p.Points[0].Y)*12/25.4)
+			bars = append(bars, math.Hypot(p.Points[1].X-p.Points[0].X, p.Points[1].Y-p.Points[0].Y)*10/25.4)
 		}
 	}
 	slices.Sort(bars)

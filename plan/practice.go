@@ -25,8 +25,11 @@ func (p *Plan) unpractised() (out []Caution) {
 			stop/q.Degree, LeastOpenAngle/q.Degree, LargestOpenAngle/q.Degree)})
 	}
 	if hard := &s.Usual.Strain; hard.Struggles() {
-		out = append(out, Caution{"backcheck", fmt.Sprintf("Beyond %.0f degrees the operator struggles: %s. Ease the closer's backcheck (common practice).",
-			swing.StrainsFrom/q.Degree, struggle(hard))})
+		say := "Ease the closer's backcheck (common practice)."
+		if !p.Resolved.Backcheck {
+			say = "Find out where the closer's backcheck begins, which is assumed here, and ease it if it is that (common practice)."
+		}
+		out = append(out, Caution{"backcheck", fmt.Sprintf("Beyond %.0f degrees the operator struggles: %s. %s", swing.StrainsFrom/q.Degree, struggle(hard), say)})
 	}
 	return out
 }

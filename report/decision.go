@@ -26,6 +26,9 @@ func (t *Text) decision(d *decision.Decision) {
 		case r.Verdict == judge.NotMeasured:
 			waiting++
 			fields = append(fields, r.Missing...)
+			if len(r.Missing) == 0 {
+				fields = append(fields, lowered(r.Test))
+			}
 			continue
 		}
 		if len(tab.rows) == 0 {

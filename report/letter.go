@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"swingwright/decision"
 	"swingwright/job"
@@ -84,20 +86,26 @@ func (l *letter) reasons(d *decision.Decision) {
 }
 
 func (l *letter) reason(r *decision.Rung) string {
-	text := r.Test + ": "
+	text := "Wanted: " + lowered(r.Test) + ". "
 	switch n := r.Number; {
 	case n != nil:
-		text += fmt.Sprintf("found %s, and wanted is %s %s", l.both(n.Dim, n.Value, n.U), n.Side, l.both(n.Dim, n.Limit, 0))
+		text += fmt.Sprintf("Found: %s; the limit is %s %s", l.both(n.Dim, n.Value, n.U), n.Side, l.both(n.Dim, n.Limit, 0))
 	case r.Verdict == judge.NotMeasured:
-		text += "not known"
+		text += "This is not known"
 	default:
-		text += "this is not so"
+		text += "This is not so"
 	}
 	text += " (" + r.Source + ")"
 	if r.Why != "" {
 		text += "; " + r.Why
 	}
 	return text + "."
+}
+
+// lowered is a statement as it stands within a sentence.
+func lowered(text string) string {
+	r, n := utf8.DecodeRuneInString(text)
+	return string(unicode.ToLower(r)) + text[n:]
 }
 
 // both writes a value in the reader's units and in the other ones.

@@ -105,7 +105,7 @@ func TestMarks(t *testing.T) {
 func TestSummary(t *testing.T) {
 	text := whole(t, Style{})
 	for _, line := range []string{
-		"16 openings: 3 in order, 7 undecided, 6 falls short",
+		"16 openings: 3 in order, 6 undecided, 7 falls short",
 		`ok in order +101`, `!! falls short +102`, `\?\? undecided +105`, `ok in order +110`, `!! falls short +111`,
 	} {
 		if !regexp.MustCompile(line).MatchString(text) {
