@@ -33,7 +33,13 @@ func (w *walker) checkRecord(n *yaml.Node, v reflect.Value) {
 // checkReading reports a value that does not fit its fact; an unknown fact is
 // reported with the other references.
 func (w *walker) checkReading(n *yaml.Node, r opening.Reading) {
-	if r.Fact == "" || r.Value == "" {
+	if r.Fact == "" {
+		return
+	}
+	if r.Value == "" && len(r.Values) == 0 {
+		w.enter("value")
+		w.wrong(n, "", "a text", "fill it in: what was read, or values where it was read several times")
+		w.leave()
 		return
 	}
 	_, p := resolve(r)

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"swingwright/fact"
+	"swingwright/instrument"
 	"swingwright/opening"
 	"swingwright/quantity"
 )
@@ -18,8 +19,12 @@ type Reading struct {
 	Value float64
 	// U is the standard uncertainty in the same unit, zero where none was stated.
 	U float64
-	// Stated tells that the spread was written down with the value.
+	// Stated tells that the spread was written down with the value, or follows from
+	// repeated readings.
 	Stated bool
+	// Repeats is what repeated readings came to, nil for a single one; of a force at a
+	// distance as a moment.
+	Repeats *instrument.Read
 }
 
 // ResolveReading returns what a reading says, or a Problem without a place. A
@@ -43,6 +48,9 @@ func resolve(r opening.Reading) (Reading, *Problem) {
 	if r.At.Known && f.Dim != quantity.DimTorque && f.Dim != quantity.DimForce {
 		return Reading{}, &Problem{Field: "at", Found: quantity.Quote(r.At.Text), Needed: "no distance with " + f.Name,
 			Hint: "a distance belongs to a force"}
+	}
+	if len(r.Values) > 0 {
+		return repeated(id, r)
 	}
 	switch f.Kind {
 	case fact.YesNo:

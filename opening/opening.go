@@ -255,10 +255,20 @@ type Air struct {
 	SwingsOut   YesNo                     `key:"swings_out" doc:"Whether the leaf swings toward the outdoors, so that pressure from outside pushes it shut."`
 }
 
+// WatchStart is how a stopwatch was started.
+type WatchStart string
+
+// Choices lists the ways that a file may name.
+func (WatchStart) Choices() []string { return []string{"reacting", "with-press"} }
+
 // Reading is something measured, under the name of a fact.
 type Reading struct {
 	Fact       string               `key:"fact" need:"yes" ref:"fact" doc:"Name in the facts table, such as closing.time_90_to_10."`
-	Value      string               `key:"value" need:"yes" doc:"What was read, with its unit and spread, or yes or no. A force may stand for a moment where at is given."`
+	Value      string               `key:"value" doc:"What was read, with its unit and spread, or yes or no. A force may stand for a moment where at is given."`
+	Values     []string             `key:"values" doc:"In place of value: what was read each time, stopwatch laps or forces; spread and bias follow from how often and how."`
+	Start      WatchStart           `key:"start" doc:"How the stopwatch was started: on seeing the leaf pass, or by the press that starts the leaf."`
+	Range      q.Measured[q.Force]  `key:"gauge_range" over:"0" doc:"Full scale of the force gauge; 200 N when not given."`
+	Askew      q.Measured[q.Angle]  `key:"off_square" over:"0" to:"0.785" doc:"How far off square the gauge may have been held; 10 degrees when not given."`
 	At         q.Measured[q.Length] `key:"at" over:"0" doc:"Distance from the hinge pin at which a force was read."`
 	Instrument string               `key:"instrument" doc:"What it was read with."`
 	By         string               `key:"by" doc:"Who read it."`

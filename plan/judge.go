@@ -67,7 +67,7 @@ func (p *Plan) decide(f *Finding, mk *Maker, i int, out rulebook.Outcome, opt Op
 		if sum.Len() < 2 || f.U < 1e-12*math.Abs(out.Limit) {
 			f.U = 0 // what is left is rounding
 		}
-		f.Verdict = judge.Decide(out.Margin, f.U, opt.Policy)
+		f.Verdict = p.decideNumber(f, opt)
 		if lost := float64(sum.Missing) / float64(mk.draws.Len()); lost > tolerated {
 			f.Verdict = judge.TooClose
 			f.Why = fmt.Sprintf("does not exist in %.0f %% of the draws: %s", 100*lost, p.absent(f.Rule.Of))

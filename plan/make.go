@@ -7,6 +7,7 @@ import (
 	"sync"
 
 	"swingwright/fact"
+	"swingwright/instrument"
 	"swingwright/internal/propagate"
 	"swingwright/job"
 	"swingwright/judge"
@@ -286,8 +287,9 @@ type reading struct {
 	id       fact.ID
 	value, u float64
 	origin   Origin
-	most     string // the measure that the geometry's spread comes from most
-	assumed  bool   // whether nobody took that measure
+	repeats  *instrument.Read // of a reading that was repeated
+	most     string           // the measure that the geometry's spread comes from most
+	assumed  bool             // whether nobody took that measure
 }
 
 type readings []reading
@@ -320,7 +322,7 @@ func (p *Plan) given(o *opening.Opening) (facts [fact.Count]float64) {
 		if !got.Stated {
 			got.U = usualSpread(got.Fact.Fact().Dim, got.Value)
 		}
-		p.read = append(p.read, reading{id: got.Fact, value: got.Value, u: got.U, origin: Read})
+		p.read = append(p.read, reading{id: got.Fact, value: got.Value, u: got.U, origin: Read, repeats: got.Repeats})
 	}
 	p.read = p.read.toCheck(p.Resolved.LatchZone)
 	return facts
