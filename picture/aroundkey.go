@@ -88,11 +88,14 @@ func (a *above) marked(r *plan.Room) string {
 }
 
 // length is a length as one reads it off a tape, to 1/16 in or 1 mm.
-func (a *above) length(l quantity.Length) string {
+func (a *above) length(l quantity.Length) string { return byTape(l, a.sys) }
+
+// byTape is a length as one reads it off a tape, to 1/16 in or 1 mm.
+func byTape(l quantity.Length, sys quantity.System) string {
 	step := quantity.Millimetre
-	if a.sys == quantity.US {
+	if sys == quantity.US {
 		step = quantity.Inch / 16
 	}
 	n := float64(l / step)
-	return together(quantity.FormatValue(quantity.Length(int(n+0.5))*step, a.sys, -1))
+	return together(quantity.FormatValue(quantity.Length(int(n+0.5))*step, sys, -1))
 }

@@ -77,6 +77,14 @@ func (g *gallery) drawWindow(p *plan.Plan, w *plan.Window, s *plan.Seasons) erro
 	return g.write(p, pictures)
 }
 
+// drawMarks draws the floor marks of a leaf.
+func (g *gallery) drawMarks(p *plan.Plan) error {
+	if g == nil {
+		return nil
+	}
+	return g.write(p, []picture.Named{{Name: "marks", Scene: picture.Marks(p, g.units)}})
+}
+
 func (g *gallery) write(p *plan.Plan, pictures []picture.Named) error {
 	for _, one := range pictures {
 		name := filepath.Join(g.folder, g.stems[p.Opening.ID]+"-"+one.Name)

@@ -1,0 +1,77 @@
+package picture
+
+import (
+	"fmt"
+
+	"swingwright/internal/draw"
+	"swingwright/plan"
+	"swingwright/quantity"
+)
+
+// Measures of the strips of floor marks, mm.
+const (
+	stripLong = 170. // of the floor in one strip
+	stripHigh = 16.
+	stripRow  = 21.
+	checkBar  = 100.
+)
+
+// Marks draws the floor marks of a leaf at full size, as strips to be cut out and
+// laid end to end from under the latch edge of the closed leaf.
+func Marks(p *plan.Plan, sys quantity.System) *draw.Scene {
+	const name, title = "marks", "Floor marks at full size"
+	if len(p.Room.Marks) == 0 {
+		return notice(p, name, title, "Cannot be told. What is missing: the leaf's width.")
+	}
+	g := newPage(p, name, title)
+	last := p.Room.Marks[len(p.Room.Marks)-1]
+	g.Description = fmt.Sprintf("Strips of paper with %d marks, the farthest %s from the closed latch edge.", len(p.Room.Marks), byTape(last.Chord, sys))
+	g.say("Print at 100 %, measure the bar, cut out the strips and join them at their numbered ends. Lay the tape straight from the point of the latch edge, leaf closed, to the same point of the open leaf: where that is at a mark, the leaf stands at the mark's angle.")
+	g.bar(sys)
+	strips := int(float64(last.Chord)*1000/stripLong) + 1
+	for i := range strips {
+		g.strip(p, i, strips, sys)
+	}
+	return g.done()
+}
+
+// bar is what shows whether the page was printed at full size.
+func (g *page) bar(sys quantity.System) {
+	g.y -= 4
+	g.Add(draw.Rectangle(draw.Point{X: margin, Y: g.y - 3}, draw.Point{X: margin + checkBar, Y: g.y}, draw.Style{Fill: draw.Ink}))
+	text := "100 mm"
+	if sys == quantity.US {
+		text = "3-15/16 in (100 mm)"
+	}
+	g.Add(draw.Text{At: draw.Point{X: margin + checkBar + 3, Y: g.y}, Body: text, Height: letter, Level: draw.Top})
+	g.y -= 8
+}
+
+// strip is the i-th strip of the floor.
+func (g *page) strip(p *plan.Plan, i, strips int, sys quantity.System) {
+	from := float64(i) * stripLong
+	top := g.y
+	line := draw.Style{Width: 0.25, Stroke: draw.Ink}
+	g.Add(draw.Rectangle(draw.Point{X: margin, Y: top - stripHigh}, draw.Point{X: margin + stripLong, Y: top}, line))
+	var words []draw.Item // on top, so that no line runs through them
+	level := 0
+	for _, m := range p.Room.Marks {
+		x := float64(m.Chord)*1000 - from
+		if x < 0 || x >= stripLong {
+			continue
+		}
+		g.Add(draw.Line(draw.Point{X: margin + x, Y: top - stripHigh}, draw.Point{X: margin + x, Y: top}, draw.Style{Width: 0.5, Stroke: draw.Ink}))
+		t := draw.Text{
+			At: draw.Point{X: margin + x + 1, Y: top - 1.5 - 4.6*float64(level%3)}, Level: draw.Top, Height: letter, Bold: true,
+			Body: together(fmt.Sprintf("%.3g° %s", float64(m.Angle/quantity.Degree), byTape(m.Chord, sys))),
+		}
+		if x > stripLong-35 {
+			t.At.X, t.Anchor = margin+x-1, draw.End
+		}
+		words = append(words, label(t)...)
+		level++
+	}
+	g.Add(words...)
+	g.Add(draw.Text{At: draw.Point{X: margin, Y: top - stripHigh - 1}, Height: 2.5, Level: draw.Top, Body: fmt.Sprintf("strip %d of %d", i+1, strips)})
+	g.y -= stripRow
+}
