@@ -187,7 +187,7 @@ const near = 0.015
 // the times and of what of them the valves rule.
 func (g *Guess) near(miss, ruled [2]float64) bool {
 	for i := range miss {
-		if math.Abs(miss[i]) > max(near, math.Sqrt(g.Within[i])/2) || math.Abs(ruled[i]) > 0.05 {
+		if math.Abs(miss[i]) > max(near, math.Sqrt(g.Within[i])/3) || math.Abs(ruled[i]) > 0.03 {
 			return false
 		}
 	}
@@ -238,6 +238,9 @@ func (mv *Mover) Refit(m *Model, f *Fit, found Found, guess Guess, marks []Mark)
 		}
 		if try > 0 {
 			g.learn([2]float64{g.lnA[0] - before[0], g.lnA[1] - before[1]}, [2]float64{r[0] - last[0], r[1] - last[1]})
+			if out.Closed = check(g.inverse) == nil; !out.Closed {
+				return out // the valves no longer rule the times
+			}
 		}
 		before, last = g.lnA, r
 		g.step(r, ratio)

@@ -7,7 +7,9 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"regexp"
 	"runtime"
+	"strings"
 	"testing"
 )
 
@@ -38,11 +40,47 @@ func manyOpenings(b *testing.B, n int) string {
 	return name
 }
 
-// Ten thousand openings at the usual number of draws: how many a second, and
-// the memory that the program had from the system at the end, which is the most it ever had.
+// copies writes a job of n openings that are those of the demo which can be reckoned,
+// each as often, and returns its path.
+func copies(b *testing.B, n int) string {
+	folder := b.TempDir()
+	if err := os.CopyFS(folder, os.DirFS(demoJob)); err != nil {
+		b.Fatal(err)
+	}
+	name := filepath.Join(folder, "job.yaml")
+	text, err := os.ReadFile(name)
+	if err != nil {
+		b.Fatal(err)
+	}
+	head, rest, _ := strings.Cut(string(text), "openings:\n")
+	all, _, _ := strings.Cut(rest, "  # Looked at in passing")
+	var out strings.Builder
+	out.WriteString(head + "openings:\n")
+	id := regexp.MustCompile(`(id|same_as): "(\d+)"`)
+	for i := range n / 4 {
+		out.WriteString(id.ReplaceAllString(all, fmt.Sprintf(`$1: "$2-%d"`, i+1)))
+	}
+	if err := os.WriteFile(name, []byte(out.String()), 0o666); err != nil {
+		b.Fatal(err)
+	}
+	return name
+}
+
+// Four hundred openings like those of the demo, two of them with an operator.
+func BenchmarkCheckDemo(b *testing.B) {
+	const n = 400
+	check(b, copies(b, n), n)
+}
+
+// Ten thousand openings at the usual number of draws.
 func BenchmarkCheckTenThousand(b *testing.B) {
 	const n = 10_000
-	name := manyOpenings(b, n)
+	check(b, manyOpenings(b, n), n)
+}
+
+// check checks a job of n openings: how many a second, and the memory that the
+// program had from the system at the end, which is the most it ever had.
+func check(b *testing.B, name string, n int) {
 	for b.Loop() {
 		var errOut bytes.Buffer
 		if status := run(context.Background(), []string{"check", name, "--json"}, nil, io.Discard, &errOut); status == exitError {
@@ -51,6 +89,6 @@ func BenchmarkCheckTenThousand(b *testing.B) {
 	}
 	var m runtime.MemStats
 	runtime.ReadMemStats(&m)
-	b.ReportMetric(n*float64(b.N)/b.Elapsed().Seconds(), "openings/s")
+	b.ReportMetric(float64(n)*float64(b.N)/b.Elapsed().Seconds(), "openings/s")
 	b.ReportMetric(float64(m.Sys)/1e6, "peak-MB")
 }
