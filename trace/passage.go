@@ -1,0 +1,143 @@
+package trace
+
+import "math"
+
+// passage is the leaf at one time: as it passes an angle, or as it begins or
+// ends to move.
+type passage struct {
+	i     int     // the sample before
+	t     float64 // s
+	angle float64 // rad, before the scale
+	rate  float64 // rad/s with its sign, before the scale
+	tau   float64 // time moved, s
+	mom   float64 // s²
+	event bool    // found from the rate, so that errors of the angle do not move it
+	u     float64 // spread of an event's time, s
+}
+
+// cross finds where a way passes an angle (rad, before the scale): upward (sense
+// 1) the first time, downward (-1) the last time.
+func (s *Swing) cross(w way, angle, sense float64) (passage, bool) {
+	if w.none() {
+		return passage{}, false
+	}
+	if sense > 0 {
+		for i := w.from; i < w.to; i++ {
+			if s.theta(i) < angle && s.theta(i+1) >= angle {
+				return s.between(i, angle), true
+			}
+		}
+		return passage{}, false
+	}
+	for i := w.to - 1; i >= w.from; i-- {
+		if s.theta(i) >= angle && s.theta(i+1) < angle {
+			return s.between(i, angle), true
+		}
+	}
+	return passage{}, false
+}
+
+// between is the passage of an angle between samples i and i+1.
+func (s *Swing) between(i int, angle float64) passage {
+	a, b := s.theta(i), s.theta(i+1)
+	p := s.atShare(i, (angle-a)/(b-a))
+	p.angle = angle
+	return p
+}
+
+// atShare is the leaf at a share of the step after sample i.
+func (s *Swing) atShare(i int, share float64) passage {
+	k := i - s.lo
+	mid := func(x []float64) float64 { return x[k] + share*(x[k+1]-x[k]) }
+	t := s.strip.t
+	p := passage{i: i, t: t[i] + share*(t[i+1]-t[i]), angle: mid(s.angle), tau: mid(s.tau), mom: mid(s.mom)}
+	p.rate = s.rateAt(i, p.t)
+	return p
+}
+
+// rateAt is the rate at time t near sample i by a line through the samples of
+// 0.05 s to either side, inside the same move.
+func (s *Swing) rateAt(i int, t float64) float64 {
+	lo, hi := s.around(i, s.strip.count(0.05))
+	n := hi - lo
+	if n < 3 {
+		return s.rate[i-s.lo]
+	}
+	var mt, mu, tt, tu float64
+	for k := lo; k < hi; k++ {
+		mt += s.strip.t[k]
+		mu += s.rate[k-s.lo]
+	}
+	mt, mu = mt/float64(n), mu/float64(n)
+	for k := lo; k < hi; k++ {
+		d := s.strip.t[k] - mt
+		tt += d * d
+		tu += d * (s.rate[k-s.lo] - mu)
+	}
+	if tt == 0 {
+		return mu
+	}
+	return mu + tu/tt*(t-mt)
+}
+
+// around is the samples about i that belong to the same span.
+func (s *Swing) around(i, wide int) (lo, hi int) {
+	lo, hi = max(s.lo, i-wide), min(s.lo+len(s.rate), i+wide+2)
+	for _, p := range s.spans {
+		if i >= p.from && i < p.to {
+			return max(lo, p.from), min(hi, p.to+1)
+		}
+	}
+	return lo, hi
+}
+
+// start is the moment at which the opening that is told of begins.
+func (s *Swing) start() (passage, bool) {
+	if s.open.none() {
+		return passage{}, false
+	}
+	for _, b := range s.blocks {
+		if b.first == s.open.from && b.before >= 0 {
+			return s.event(b.start), true
+		}
+	}
+	if s.begun && s.open.from == s.blocks[0].first {
+		return passage{}, false
+	}
+	// out of a false start: where the rate changed its sign
+	return s.event(moment{s.strip.t[s.open.from], 2 * s.strip.step / math.Sqrt(12)}), s.open.from > s.blocks[0].first
+}
+
+// stop is the moment at which the leaf reaches its frame.
+func (s *Swing) stop() (passage, bool) {
+	if s.shut.none() || !s.closes {
+		return passage{}, false
+	}
+	last := s.blocks[len(s.blocks)-1]
+	if s.shut.to == last.last {
+		return s.event(last.end), true
+	}
+	i := s.shut.to // thrown back
+	return s.event(moment{s.strip.t[i] - s.strip.step/2, s.strip.step / math.Sqrt(12)}), true
+}
+
+// event is the leaf at a moment found from the rate.
+func (s *Swing) event(m moment) passage {
+	t := s.strip.t
+	i := s.lo
+	for hi := s.lo + len(s.angle) - 1; i < hi-1; {
+		mid := (i + hi) / 2
+		if t[mid] <= m.t {
+			i = max(mid, i+1)
+		} else {
+			hi = mid
+		}
+		if hi-i <= 1 {
+			break
+		}
+	}
+	i = min(max(i, s.lo), s.lo+len(s.angle)-2)
+	p := s.atShare(i, math.Max(0, math.Min(1, (m.t-t[i])/(t[i+1]-t[i]))))
+	p.t, p.event, p.u = m.t, true, m.u
+	return p
+}
