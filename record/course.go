@@ -63,7 +63,7 @@ func (c *Course) Rest(lasts quantity.Time) *Course {
 	angle := float64(c.Angle())
 	kind := trace.Resting
 	switch {
-	case angle > 0:
+	case angle > 1e-6:
 		kind = trace.Held
 	case len(c.parts) > 0:
 		kind = trace.Closed

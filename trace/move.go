@@ -124,10 +124,12 @@ func (s *strip) threshold(wide int) float64 {
 	return math.Max(0.25*degree, 4.5*s.sigma/math.Sqrt(float64(2*wide+1))) + s.ahead
 }
 
-// moves cuts samples lo to before hi where the leaf turns the other way.
+// moves cuts samples lo to before hi where the leaf turns the other way, and
+// where it pauses.
 func (s *strip) moves(u []float64, lo, hi int) []move {
 	wide := s.count(smoothHalf)
 	limit := s.threshold(wide)
+	pause := s.count(0.12)
 	var moves []move
 	quiet := 0
 	for i := lo; i < hi; i++ {
@@ -137,25 +139,27 @@ func (s *strip) moves(u []float64, lo, hi int) []move {
 			continue
 		}
 		sense := math.Copysign(1, rate)
-		if n := len(moves); n == 0 || moves[n-1].sense != sense {
+		if n := len(moves); n == 0 || moves[n-1].sense != sense || quiet > pause {
 			moves = append(moves, move{from: i, to: i, sense: sense})
-			if n > 0 {
+			if n > 0 && quiet <= pause {
 				turn := s.turn(u, moves[n-1].to, i, sense)
 				moves[n-1].to, moves[n].from = turn, turn
 			}
 		}
-		moves[len(moves)-1].to = i
+		moves[len(moves)-1].to, quiet = i, 0
 	}
 	for i := range moves {
 		moves[i].by = s.turned(u, moves[i].from, moves[i].to)
 	}
-	return merged(moves)
+	return merged(moves, s.count(leastRest))
 }
 
-// turn is the sample between two moves at which the rate changes its sign.
+// turn is the sample between two moves at which the rate changes its sign; the
+// moves were told from smoothed rates, which see a sudden turn early.
 func (s *strip) turn(u []float64, from, to int, sense float64) int {
-	for i := from; i < to; i++ {
-		if u[i]*sense > 0 && smoothed(u, i, 1)*sense > 0 {
+	wide := s.count(smoothHalf) + 1
+	for i := max(1, from-wide); i < min(to+wide, len(u)-1); i++ {
+		if u[i]*sense > 0 && smoothed(u, i, 1)*sense > 0 && u[i+1]*sense > 0 {
 			return i
 		}
 	}
@@ -170,9 +174,10 @@ func (s *strip) turned(u []float64, from, to int) (by float64) {
 	return by
 }
 
-// merged leaves out moves that are too small, the smallest first, and joins
-// those to both sides, which go the same way.
-func merged(moves []move) []move {
+// merged leaves out moves that are too small, the smallest first. One between two
+// that go the same way without a pause is a shiver, which joins them. What is left
+// of one sense in a row is one move, unless it paused for long.
+func merged(moves []move, long int) (out []move) {
 	for len(moves) > 0 {
 		k := 0
 		for i, m := range moves {
@@ -183,7 +188,7 @@ func merged(moves []move) []move {
 		if math.Abs(moves[k].by) >= smallest {
 			break
 		}
-		if k > 0 && k+1 < len(moves) {
+		if k > 0 && k+1 < len(moves) && moves[k-1].to == moves[k].from && moves[k].to == moves[k+1].from {
 			moves[k-1].to = moves[k+1].to
 			moves[k-1].by += moves[k].by + moves[k+1].by
 			moves = append(moves[:k], moves[k+2:]...)
@@ -191,68 +196,67 @@ func merged(moves []move) []move {
 			moves = append(moves[:k], moves[k+1:]...)
 		}
 	}
-	return moves
-}
-
-// onset is when a movement began that is seen at sample i. A leaf that gathers
-// speed evenly, or evenly faster, passes two rates at times from which its start
-// follows; which of the two it does is not known, and their half difference is
-// taken as the half width of an even distribution.
-func (s *strip) onset(u []float64, i, lo int, sense float64) moment {
-	low := s.threshold(2)
-	h := s.stepAt(i)
-	t1, ok1 := s.reaches(u, max(lo, i-s.count(0.3)), i+s.count(1), sense, low)
-	t2, ok2 := s.reaches(u, max(lo, i-s.count(0.3)), i+s.count(2), sense, 3*low)
-	if !ok1 {
-		return moment{s.t[i], math.Hypot(h/math.Sqrt(12), 0.1)}
-	}
-	if !ok2 {
-		t2 = t1 + 0.1
-	}
-	d := math.Max(t2-t1, 0)
-	return moment{t1 - 0.93*d, math.Sqrt(h*h/12 + 0.09*d*d)}
-}
-
-// reaches is when the smoothed rate first reaches a limit and stays beyond.
-func (s *strip) reaches(u []float64, from, to int, sense, limit float64) (float64, bool) {
-	last := sense * smoothed(u, from, 2)
-	for i := from + 1; i < min(to, len(u)); i++ {
-		rate := sense * smoothed(u, i, 2)
-		if rate >= limit && sense*smoothed(u, min(i+2, len(u)-1), 2) >= limit {
-			if last < limit && rate > last {
-				return s.t[i-1] + (s.t[i]-s.t[i-1])*(limit-last)/(rate-last), true
-			}
-			return s.t[i], true
+	for _, m := range moves {
+		if n := len(out); n > 0 && out[n-1].sense == m.sense && m.from-out[n-1].to < long {
+			out[n-1].to, out[n-1].by = m.to, out[n-1].by+m.by
+			continue
 		}
-		last = rate
+		out = append(out, m)
 	}
-	return 0, false
+	return out
 }
 
-// ending is when a movement ended that is last seen around sample i: at a stop,
-// between two samples; or as it dies away, by the times at which it passes two rates.
-func (s *strip) ending(u []float64, i, hi int, sense float64) moment {
-	limit := math.Max(4*s.sigma, 0.3*degree) + s.ahead
-	k := min(i+s.count(smoothHalf)+1, hi-1, len(u)-1)
-	for k > 0 && k > i-s.count(0.5) && sense*u[k] < limit {
-		k--
-	}
-	if k+1 >= len(u) {
-		return moment{s.t[len(u)-1], s.step}
-	}
-	h := s.t[k+1] - s.t[k]
-	lo := max(0, k-s.count(0.08))
-	rate, _, _ := s.tail(u, lo, k+1)
-	if sense*rate > 2.5*limit {
-		return moment{s.t[k] + h/2, h / math.Sqrt(12)}
-	}
-	j := k
-	for j > 0 && k-j < s.count(0.6) && sense*smoothed(u, j, 1) < 3*limit {
-		j--
-	}
-	d := s.t[k] - s.t[j]
-	return moment{s.t[k] + h/2 + 0.5*d, math.Sqrt(h*h/12 + 0.09*d*d)}
+// onset is when a movement began that is seen at sample i; it rested at lo.
+func (s *strip) onset(u []float64, i, lo int, sense float64) moment {
+	return s.edge(u, i, lo, sense, false)
 }
+
+// ending is when a movement ended that is last seen at sample i; it rests at hi.
+func (s *strip) ending(u []float64, i, hi int, sense float64) moment {
+	return s.edge(u, i, hi-1, sense, true)
+}
+
+// edge cuts out the samples about the edge of a movement, seen at sample i, and
+// at rest by sample still, and finds when it began, or when back is set, ended.
+// They reach from 0.3 s in the rest to where the rate is plain to see, but no
+// farther than 0.5 s.
+func (s *strip) edge(u []float64, i, still int, sense float64, back bool) moment {
+	dir := 1
+	if back {
+		dir = -1
+	}
+	plain := math.Max(15*s.sigma, 1.5*degree)
+	inside := func(k int) bool { return k >= 0 && k < len(u) }
+	reach := s.count(smoothHalf) + 2 // smoothed rates see the edge from as far
+	first := i                       // the sample nearest to the rest that stands out
+	for k := i + reach*dir; (k-still)*dir >= 0 && (i-k)*dir <= reach; k -= dir {
+		if inside(k) && sense*u[k] > 3*s.sigma+0.15*degree {
+			first = k
+		}
+	}
+	begin := first
+	for inside(begin-dir) && abs(begin-first) < s.count(0.3) && (begin-dir-still)*dir >= -s.count(0.2) {
+		begin -= dir
+	}
+	end := first
+	for inside(end+dir) && abs(end-first) < s.count(0.5) && (abs(end-first) < 4 || sense*u[end] < plain) {
+		end += dir
+	}
+	n := abs(end-begin) + 1
+	t, v := make([]float64, n), make([]float64, n)
+	for k := range n {
+		at := begin + k*dir
+		t[k], v[k] = float64(dir)*s.t[at], sense*u[at]
+	}
+	m := edge(t, v, s.sigma, back)
+	m.t *= float64(dir)
+	if s.tape { // the rates were smoothed over that
+		m.u = math.Hypot(m.u, 0.1/math.Sqrt(3))
+	}
+	return m
+}
+
+func abs(n int) int { return max(n, -n) }
 
 // tail is the line through the last samples lo to before hi, at the last of them.
 func (s *strip) tail(u []float64, lo, hi int) (value, slope, spread float64) {
@@ -276,12 +280,4 @@ func (s *strip) tail(u []float64, lo, hi int) (value, slope, spread float64) {
 	}
 	d := s.t[hi-1] - mt
 	return mu + tu/tt*d, tu / tt, s.sigma * math.Sqrt(1/n+d*d/tt)
-}
-
-// stepAt is the step up to sample i, s.
-func (s *strip) stepAt(i int) float64 {
-	if i == 0 {
-		return s.step
-	}
-	return math.Max(s.step, s.t[i]-s.t[i-1])
 }

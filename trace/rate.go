@@ -20,24 +20,48 @@ func (s *Swing) PeakRate(closing bool) Reading[quantity.AngularSpeed] {
 	if w.none() {
 		return no[quantity.AngularSpeed]("there is no %s", map[bool]string{false: "opening", true: "closing"}[closing])
 	}
-	wide := max(2, s.strip.count(0.08))
-	best, at, spread, in := math.Inf(-1), 0, 0.0, span{}
+	pk := s.peak(w, kind, sense, true)
+	if pk.rate <= 0 {
+		pk = s.peak(w, kind, sense, false)
+	}
+	if pk.rate <= 0 {
+		return no[quantity.AngularSpeed]("the leaf hardly moves")
+	}
+	return s.speed(pk.rate, pk.spread, pk.bend)
+}
+
+// peak is the largest rate of some spans, rad/s: its spread by noise, and what
+// another choice of window would make of it.
+type peak struct{ rate, spread, bend float64 }
+
+// peak looks for the largest rate in spans of a kind. A parabola that does not fit
+// its samples, as across a sudden start, overshoots: with strict a narrower one is
+// taken, or none.
+func (s *Swing) peak(w way, kind PhaseKind, sense float64, strict bool) (best peak) {
+	widest := max(2, s.strip.count(0.08))
+	limit := 2.5*s.strip.sigma + 0.05*degree
 	for _, p := range s.spans {
 		if p.kind != kind || p.from < w.from || p.to > w.to {
 			continue
 		}
 		for i := p.from; i < p.to; i++ {
-			if v, u := s.parabola(i, wide, p); sense*v > best {
-				best, at, spread, in = sense*v, i, u, p
+			if sense*s.rate[i-s.lo] < 0.9*best.rate {
+				continue
+			}
+			for wide := widest; wide >= 2; wide /= 2 {
+				v, u, misfit := s.parabola(i, wide, p)
+				if strict && misfit > limit {
+					continue
+				}
+				if sense*v > best.rate {
+					narrow, _, _ := s.parabola(i, max(2, wide/2), p)
+					best = peak{sense * v, u, math.Max(0, math.Abs(narrow-v)-2*u)}
+				}
+				break
 			}
 		}
 	}
-	if !(best > 0) {
-		return no[quantity.AngularSpeed]("the leaf hardly moves")
-	}
-	narrow, _ := s.parabola(at, max(2, wide/2), in)
-	bend := math.Max(0, math.Abs(sense*narrow-best)-2*spread)
-	return s.speed(best, spread, bend)
+	return best
 }
 
 // speed is a reading of a rate, rad/s before the scale.
@@ -65,17 +89,18 @@ func (s *Swing) levelSpread() float64 {
 }
 
 // parabola is the rate at sample i by least squares through the samples to
-// either side, as far as the span goes, and its spread by noise. Of a span that
-// is too short for one it is the mean.
-func (s *Swing) parabola(i, wide int, in span) (value, spread float64) {
+// either side, as far as the span goes, its spread by noise, and how far the
+// samples lie off it. Of a span that is too short for one it is the sample.
+func (s *Swing) parabola(i, wide int, in span) (value, spread, misfit float64) {
 	lo, hi := max(in.from, i-wide), min(in.to, i+wide)
 	n := hi - lo + 1
 	sigma := s.strip.sigma
 	if n < 4 {
-		return s.rate[i-s.lo], sigma
+		return s.rate[i-s.lo], sigma, 0
 	}
 	var m [5]float64
 	var b [3]float64
+	var yy float64
 	for k := lo; k <= hi; k++ {
 		x := float64(k - i)
 		y := s.rate[k-s.lo]
@@ -88,6 +113,7 @@ func (s *Swing) parabola(i, wide int, in span) (value, spread float64) {
 		b[0] += y
 		b[1] += x * y
 		b[2] += x2 * y
+		yy += y * y
 	}
 	// first row of the inverse of the normal equations
 	c0 := m[2]*m[4] - m[3]*m[3]
@@ -95,9 +121,14 @@ func (s *Swing) parabola(i, wide int, in span) (value, spread float64) {
 	c2 := m[1]*m[3] - m[2]*m[2]
 	det := m[0]*c0 + m[1]*c1 + m[2]*c2
 	if det == 0 {
-		return s.rate[i-s.lo], sigma
+		return s.rate[i-s.lo], sigma, 0
 	}
-	return (c0*b[0] + c1*b[1] + c2*b[2]) / det, sigma * math.Sqrt(c0/det)
+	c11, c12, c22 := m[0]*m[4]-m[2]*m[2], m[1]*m[2]-m[0]*m[3], m[0]*m[2]-m[1]*m[1]
+	x0 := (c0*b[0] + c1*b[1] + c2*b[2]) / det
+	x1 := (c1*b[0] + c11*b[1] + c12*b[2]) / det
+	x2 := (c2*b[0] + c12*b[1] + c22*b[2]) / det
+	left := math.Max(0, yy-x0*b[0]-x1*b[1]-x2*b[2])
+	return x0, sigma * math.Sqrt(c0/det), math.Sqrt(left / float64(n-3))
 }
 
 // ImpactRate is the rate with which the leaf reaches its frame at the end of the

@@ -34,6 +34,33 @@ func quantum(values []float64) float64 {
 	return least
 }
 
+// stampStep is the power of ten of a second to which stamps are rounded, at least
+// a tenth of a millisecond; 0 where they are finer, or where all steps are equal
+// so that rounding does not show.
+func stampStep(t []float64) float64 {
+	stride := max(1, len(t)/300)
+	least, most := math.Inf(1), 0.0
+	for i := 1; i < len(t); i += stride {
+		if d := t[i] - t[i-1]; d > 0 {
+			least, most = math.Min(least, d), math.Max(most, d)
+		}
+	}
+	for _, q := range []float64{1, 0.1, 0.01, 1e-3, 1e-4} {
+		if most-least < q/2 {
+			continue
+		}
+		whole := true
+		for i := 0; i < len(t) && whole; i += stride {
+			m := (t[i] - t[0]) / q
+			whole = math.Abs(m-math.Round(m)) < 0.01
+		}
+		if whole {
+			return q
+		}
+	}
+	return 0
+}
+
 // rounding is the spread that the rounding of the rates leaves in the bias about
 // the vertical, rad/s. A rate at rest that is rounded to q, with noise of spread σ
 // before, keeps an error of its mean of amplitude q/π·exp(−2π²σ²/q²), whatever

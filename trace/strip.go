@@ -45,7 +45,7 @@ func (r *Recording) strips(o *order, up vertical) (strips []*strip) {
 
 func (r *Recording) strip(o *order, from, to int, up vertical) *strip {
 	s := &strip{t: o.t[from:to], row: o.row[from:to], step: o.step, gap: o.gap(), v: make([]float64, to-from)}
-	s.stamp, s.coarse = quantum(s.t)/math.Sqrt(12), o.coarse
+	s.stamp, s.coarse = stampStep(s.t)/math.Sqrt(12), o.coarse
 	switch r.axes {
 	case 3:
 		a, b, c := r.rate[up.pick[0]], r.rate[up.pick[1]], r.rate[up.pick[2]]
