@@ -7,13 +7,13 @@ import (
 	"time"
 )
 
-// sort is what a cell holds.
-type sort uint8
+// content is what a cell holds.
+type content uint8
 
 const (
-	number  sort = iota
-	missing      // nothing, or a word for nothing
-	strange      // anything else
+	number  content = iota
+	missing         // nothing, or a word for nothing
+	strange         // anything else
 )
 
 // powers of ten that a float64 holds exactly.
@@ -22,7 +22,7 @@ var powers = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 
 // numberIn reads a cell as a number with a point, or else a comma, before its
 // decimals. Digits that a float64 holds exactly are read here, since a
 // recording has many; others by strconv.
-func numberIn(cell []byte, comma bool) (float64, sort) {
+func numberIn(cell []byte, comma bool) (float64, content) {
 	mark := byte('.')
 	if comma {
 		mark = ','
@@ -59,7 +59,7 @@ func numberIn(cell []byte, comma bool) (float64, sort) {
 }
 
 // longNumber reads what numberIn does not: exponents, many digits, no number.
-func longNumber(cell []byte, comma bool) (float64, sort) {
+func longNumber(cell []byte, comma bool) (float64, content) {
 	if void(cell) {
 		return math.NaN(), missing
 	}

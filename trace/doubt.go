@@ -5,8 +5,9 @@ import "math"
 // doubt is one source of error of the angle: its name, and what one standard
 // uncertainty of it makes of the angle at a passage, rad, with its sign.
 type doubt struct {
-	name string
-	at   func(p passage) float64
+	name  string
+	at    func(p passage) float64
+	stops bool // it is the doubt of when the leaf stops, see kick
 }
 
 // Names of the lines of budgets.
@@ -45,7 +46,7 @@ func (s *Swing) doubts() (list []doubt) {
 	if s.strip.tape {
 		return nil
 	}
-	add := func(name string, e func(p passage) float64) { list = append(list, doubt{name, s.tied(e)}) }
+	add := func(name string, e func(p passage) float64) { list = append(list, doubt{name: name, at: s.tied(e)}) }
 	add(byRounding, func(p passage) float64 { return s.strip.ahead * p.tau })
 	t0 := s.strip.t[s.lo]
 	var first, last *rest
@@ -73,7 +74,7 @@ func (s *Swing) doubts() (list []doubt) {
 	}
 	for _, k := range s.kicks {
 		name := byGap
-		if !s.shut.none() && k.at > s.shut.to {
+		if !s.shut.none() && k.at > s.shut.to-s.strip.count(smoothHalf)-3 {
 			name = byClosure
 		}
 		add(name, func(p passage) float64 {
@@ -82,6 +83,7 @@ func (s *Swing) doubts() (list []doubt) {
 			}
 			return 0
 		})
+		list[len(list)-1].stops = k.stops
 	}
 	return list
 }

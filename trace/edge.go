@@ -20,7 +20,7 @@ func edge(t, u []float64, sigma float64, sudden bool) moment {
 	for _, x := range u {
 		top = math.Max(top, x)
 	}
-	variance := sigma*sigma + (0.01*top)*(0.01*top) // no leaf keeps to a law better than that
+	variance := sigma*sigma + (0.007*top)*(0.007*top) // no leaf keeps to a law better than that
 	before := make([]float64, n+1)
 	for i, x := range u {
 		before[i+1] = before[i] + x*x

@@ -70,25 +70,36 @@ func (s *Swing) gaps() {
 		i := s.lo + k
 		if h := t[i] - t[i-1]; h > s.strip.gap && (s.tau[k] > s.tau[k-1]) {
 			change := math.Abs(s.rate[k] - s.rate[k-1])
-			s.kicks = append(s.kicks, kick{i, change*h/12 + h*h*0.5/36})
+			s.kicks = append(s.kicks, kick{at: i, u: change*h/12 + h*h*0.5/36})
 			s.tell(i, h > longGap, "see that nothing else keeps the recorder busy, and keep its screen on", "a gap of %.2f s while the leaf moved", h)
 		}
 	}
 }
 
-// impact counts what the sudden stop in the frame does to the sum of the rates:
-// it lies anywhere between two samples.
+// impact counts what sudden stops do to the sum of the rates: where the leaf
+// meets its frame, and is thrown back, the rate leaps anywhere between two samples.
 func (s *Swing) impact() {
 	if s.shut.none() || !s.closed() {
 		return
 	}
-	i := s.shut.to
-	lo := max(s.shut.from, i-s.strip.count(0.08))
-	var rate float64
-	for k := lo; k <= i; k++ {
-		rate = math.Max(rate, -s.rate[k-s.lo])
+	last := s.blocks[len(s.blocks)-1].last
+	s.leap(s.shut.to)
+	s.kicks[len(s.kicks)-1].stops = true
+	if last > s.shut.to+1 {
+		s.leap(last)
 	}
-	s.kicks = append(s.kicks, kick{min(i+1, s.lo+len(s.angle)-1), rate * s.strip.step / math.Sqrt(12)})
+}
+
+// leap keeps the error by the largest change of rate within a few samples of i.
+func (s *Swing) leap(i int) {
+	wide := s.strip.count(smoothHalf) + 2
+	most, at := 0.0, i
+	for k := max(s.lo+1, i-wide); k < min(s.lo+len(s.rate), i+wide); k++ {
+		if change := math.Abs(s.rate[k-s.lo] - s.rate[k-s.lo-1]); change > most {
+			most, at = change, k
+		}
+	}
+	s.kicks = append(s.kicks, kick{at: at, u: most * s.strip.step / math.Sqrt(12)})
 }
 
 // slip tells by how much gravity turned in the device between the rests.

@@ -7,20 +7,21 @@ type move struct {
 	from, to int     // first sample, and last
 	sense    float64 // 1 opening, -1 closing
 	by       float64 // how far, rad, with its sign
+	// start and end are found where the leaf rested before or after.
+	start, end moment
 }
 
 // block is what lies between two rests: where movement begins and ends, and the
 // moves in between.
 type block struct {
-	from, to   int     // samples after the rest before, up to the rest after
-	before     int     // index of the rest before, -1 at the strip's begin
-	after      int     // index of the rest after, -1 at the strip's end
-	start, end moment  // when movement begins and ends
-	first      int     // first sample that moves
-	last       int     // last sample that moves
-	moves      []move  // in turn
-	net        float64 // rad
-	reach      float64 // farthest from where it began, rad
+	from, to int     // samples after the rest before, up to the rest after
+	before   int     // index of the rest before, -1 at the strip's begin
+	after    int     // index of the rest after, -1 at the strip's end
+	first    int     // first sample that moves
+	last     int     // last sample that moves
+	moves    []move  // in turn
+	net      float64 // rad
+	reach    float64 // farthest from where it began, rad
 }
 
 // moment is a time found from the rate, with its spread, s.
@@ -104,8 +105,17 @@ func (s *strip) describe(b *block, u []float64) bool {
 		return false
 	}
 	b.first, b.last = b.moves[0].from, b.moves[len(b.moves)-1].to
-	b.start = s.onset(u, b.first, lo, b.moves[0].sense)
-	b.end = s.ending(u, b.last, hi, b.moves[len(b.moves)-1].sense)
+	for i := range b.moves {
+		m := &b.moves[i]
+		if i == 0 || m.from-b.moves[i-1].to >= s.count(leastRest) {
+			m.start = s.edge(u, m.from, lo, m.sense, false)
+		}
+		if lo = m.to; i == len(b.moves)-1 {
+			m.end = s.edge(u, m.to, hi-1, m.sense, true)
+		} else if next := b.moves[i+1].from; next-m.to >= s.count(leastRest) {
+			m.end = s.edge(u, m.to, next, m.sense, true)
+		}
+	}
 	return true
 }
 
@@ -204,16 +214,6 @@ func merged(moves []move, long int) (out []move) {
 		out = append(out, m)
 	}
 	return out
-}
-
-// onset is when a movement began that is seen at sample i; it rested at lo.
-func (s *strip) onset(u []float64, i, lo int, sense float64) moment {
-	return s.edge(u, i, lo, sense, false)
-}
-
-// ending is when a movement ended that is last seen at sample i; it rests at hi.
-func (s *strip) ending(u []float64, i, hi int, sense float64) moment {
-	return s.edge(u, i, hi-1, sense, true)
 }
 
 // edge cuts out the samples about the edge of a movement, seen at sample i, and

@@ -1,6 +1,9 @@
 package trace
 
-import "math"
+import (
+	"math"
+	"sort"
+)
 
 // passage is the leaf at one time: as it passes an angle, or as it begins or
 // ends to move.
@@ -13,6 +16,7 @@ type passage struct {
 	mom   float64 // s²
 	event bool    // found from the rate, so that errors of the angle do not move it
 	u     float64 // spread of an event's time, s
+	stops bool    // the leaf reaches its frame
 }
 
 // cross finds where a way passes an angle (rad, before the scale): upward (sense
@@ -93,19 +97,16 @@ func (s *Swing) around(i, wide int) (lo, hi int) {
 
 // start is the moment at which the opening that is told of begins.
 func (s *Swing) start() (passage, bool) {
-	if s.open.none() {
-		return passage{}, false
-	}
-	for _, b := range s.blocks {
-		if b.first == s.open.from && b.before >= 0 {
-			return s.event(b.start), true
+	for _, p := range s.spans {
+		if p.from != s.open.from || s.begun && p.from == s.blocks[0].first {
+			continue
 		}
+		if p.start != (moment{}) {
+			return s.event(p.start), true
+		}
+		return s.event(s.turning(p.from)), true // out of a false start
 	}
-	if s.begun && s.open.from == s.blocks[0].first {
-		return passage{}, false
-	}
-	// out of a false start: where the rate changed its sign
-	return s.event(moment{s.strip.t[s.open.from], 2 * s.strip.step / math.Sqrt(12)}), s.open.from > s.blocks[0].first
+	return passage{}, false
 }
 
 // stop is the moment at which the leaf reaches its frame.
@@ -113,29 +114,30 @@ func (s *Swing) stop() (passage, bool) {
 	if s.shut.none() || !s.closes {
 		return passage{}, false
 	}
-	last := s.blocks[len(s.blocks)-1]
-	if s.shut.to == last.last {
-		return s.event(last.end), true
+	m := s.turning(s.shut.to) // thrown back
+	for _, p := range s.spans {
+		if p.to == s.shut.to && p.end != (moment{}) {
+			m = p.end
+		}
 	}
-	i := s.shut.to // thrown back
-	return s.event(moment{s.strip.t[i] - s.strip.step/2, s.strip.step / math.Sqrt(12)}), true
+	e := s.event(m)
+	e.stops = true
+	return e, true
+}
+
+// turning is the moment at which the rate changes its sign up to sample i.
+func (s *Swing) turning(i int) moment {
+	h := s.strip.step
+	if i > 0 {
+		h = s.strip.t[i] - s.strip.t[i-1]
+	}
+	return moment{s.strip.t[i] - h/2, h / math.Sqrt(12)}
 }
 
 // event is the leaf at a moment found from the rate.
 func (s *Swing) event(m moment) passage {
 	t := s.strip.t
-	i := s.lo
-	for hi := s.lo + len(s.angle) - 1; i < hi-1; {
-		mid := (i + hi) / 2
-		if t[mid] <= m.t {
-			i = max(mid, i+1)
-		} else {
-			hi = mid
-		}
-		if hi-i <= 1 {
-			break
-		}
-	}
+	i := s.lo + sort.SearchFloat64s(t[s.lo:s.lo+len(s.angle)], m.t) - 1
 	i = min(max(i, s.lo), s.lo+len(s.angle)-2)
 	p := s.atShare(i, math.Max(0, math.Min(1, (m.t-t[i])/(t[i+1]-t[i]))))
 	p.t, p.event, p.u = m.t, true, m.u

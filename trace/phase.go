@@ -43,8 +43,9 @@ const (
 
 // span is a phase in samples of the strip.
 type span struct {
-	kind     PhaseKind
-	from, to int
+	kind       PhaseKind
+	from, to   int
+	start, end moment // of a move, where the leaf rested before or after
 }
 
 // name gives the moves of a swing and the rests between them their kinds.
@@ -70,18 +71,20 @@ func (s *Swing) name() {
 	s.ways()
 }
 
-// list puts moves and held rests in turn.
+// list puts moves in turn, and the stands between them that last. One that a hand
+// knocked at may be no rest to take the bias from, but the leaf is held in it.
 func (s *Swing) list() {
-	for i, b := range s.blocks {
-		if i > 0 {
-			s.spans = append(s.spans, span{Held, s.blocks[i-1].last, b.first})
-		}
+	for _, b := range s.blocks {
 		for _, m := range b.moves {
+			if n := len(s.spans); n > 0 && m.from-s.spans[n-1].to >= s.strip.count(leastRest) {
+				last := s.spans[n-1]
+				s.spans = append(s.spans, span{kind: Held, from: last.to, to: m.from, start: last.end, end: m.start})
+			}
 			kind := Sweep
 			if m.sense > 0 {
 				kind = Opening
 			}
-			s.spans = append(s.spans, span{kind, m.from, m.to})
+			s.spans = append(s.spans, span{kind, m.from, m.to, m.start, m.end})
 		}
 	}
 }
@@ -131,7 +134,7 @@ func (s *Swing) ways() {
 			s.shut = way{-1, -1}
 		case Held:
 			if i > 0 && (s.spans[i-1].kind == Opening || s.spans[i-1].kind == Reopening) {
-				s.hold = way{p.from, p.to}
+				s.hold, s.held = way{p.from, p.to}, p
 			}
 		case Sweep:
 			if s.shut.from < 0 {

@@ -38,7 +38,7 @@ type peak struct{ rate, spread, bend float64 }
 // its samples, as across a sudden start, overshoots: with strict a narrower one is
 // taken, or none.
 func (s *Swing) peak(w way, kind PhaseKind, sense float64, strict bool) (best peak) {
-	widest := max(2, s.strip.count(0.08))
+	widest := max(2, s.strip.count(0.12))
 	limit := 2.5*s.strip.sigma + 0.05*degree
 	for _, p := range s.spans {
 		if p.kind != kind || p.from < w.from || p.to > w.to {
@@ -149,7 +149,7 @@ func (s *Swing) ImpactRate() Reading[quantity.AngularSpeed] {
 	for last > s.shut.from+1 && -s.rate[last-s.lo] < limit {
 		last--
 	}
-	n := max(3, s.strip.count(0.06))
+	n := max(3, s.strip.count(0.05))
 	lo := max(s.shut.from, last-n)
 	line := strip{t: s.strip.t[lo : last+1], sigma: s.strip.sigma}
 	value, slope, spread := line.tail(s.rate[lo-s.lo:last+1-s.lo], 0, last+1-lo)
@@ -160,7 +160,7 @@ func (s *Swing) ImpactRate() Reading[quantity.AngularSpeed] {
 		mean -= s.rate[k-s.lo]
 	}
 	mean /= float64(last + 1 - lo)
-	return s.speed(rate, spread, math.Hypot(slope*h/math.Sqrt(12), (rate-mean)/4))
+	return s.speed(rate, spread, math.Hypot(slope*h/math.Sqrt(12), (rate-mean)/3))
 }
 
 // OpenAngle is the angle at which the leaf is held, or at which it turns where

@@ -60,7 +60,8 @@ type Swing struct {
 
 	spans            []span
 	open, shut, hold way
-	knee             int // sample at which the latch zone begins, -1 without one
+	held             span // of hold
+	knee             int  // sample at which the latch zone begins, -1 without one
 	scale            scale
 }
 
@@ -68,6 +69,9 @@ type Swing struct {
 type kick struct {
 	at int     // the later one
 	u  float64 // rad
+	// stops tells the sudden stop that ends the closing: it lies anywhere between
+	// two samples, and the same doubt is in the time of the stop.
+	stops bool
 }
 
 // theta is the angle at sample i of the strip, rad, before the scale.

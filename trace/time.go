@@ -94,15 +94,16 @@ func (s *Swing) interval(a, b passage, again func(k float64) (float64, bool)) Re
 		return no[quantity.Time]("the leaf hardly passes one of the marks, so that the scale alone decides")
 	}
 	for _, d := range s.doubts() {
-		terms = gather(terms, d.name, quantity.Time(shift(b, d.at(b))-shift(a, d.at(a))))
+		by := shift(b, d.at(b)) - shift(a, d.at(a))
+		if d.stops && b.stops { // it makes the stop late, or the mark before early
+			b.u = math.Max(0, math.Abs(b.u-math.Abs(by)))
+			continue
+		}
+		terms = gather(terms, d.name, quantity.Time(by))
 	}
-	for _, p := range []passage{a, b} {
+	for i, p := range []passage{a, b} {
 		if p.event {
-			name := byStart
-			if p.rate <= 0 || p.t > a.t {
-				name = byEnd
-			}
-			terms = gather(terms, name, quantity.Time(p.u))
+			terms = gather(terms, [2]string{byStart, byEnd}[i], quantity.Time(p.u))
 		}
 		terms = gather(terms, bySampling, quantity.Time(s.sampled(p)))
 	}
@@ -166,13 +167,8 @@ func (s *Swing) HoldTime() Reading[quantity.Time] {
 	if s.hold.none() || s.shut.none() {
 		return no[quantity.Time]("the leaf is not held open")
 	}
-	for i := 1; i < len(s.blocks); i++ {
-		if b := s.blocks[i]; b.first == s.hold.to {
-			end, start := s.event(s.blocks[i-1].end), s.event(b.start)
-			return got(b.start.t-s.blocks[i-1].end.t,
-				Term[quantity.Time]{byEnd, quantity.Time(end.u)}, Term[quantity.Time]{byStart, quantity.Time(start.u)},
-				Term[quantity.Time]{bySampling, quantity.Time(math.Hypot(s.sampled(end), s.sampled(start)))})
-		}
-	}
-	return no[quantity.Time]("the leaf is not held open")
+	end, start := s.event(s.held.start), s.event(s.held.end)
+	return got(start.t-end.t,
+		Term[quantity.Time]{byEnd, quantity.Time(end.u)}, Term[quantity.Time]{byStart, quantity.Time(start.u)},
+		Term[quantity.Time]{bySampling, quantity.Time(math.Hypot(s.sampled(end), s.sampled(start)))})
 }
