@@ -3,6 +3,7 @@ package record
 import (
 	"fmt"
 	"math"
+	"os"
 	"slices"
 	"testing"
 
@@ -11,168 +12,198 @@ import (
 	"swingwright/trace"
 )
 
-// tally counts how far readings lie from the truth, in standard uncertainties.
+const deg = quantity.Degree
+
+// tally counts how far readings lie from the truth.
 type tally struct {
-	n, one, two, missing int
-	errors               []float64 // in the unit of what is read
-	z                    []float64
+	one, two int       // within one standard uncertainty, and within 1.96
+	errors   []float64 // without sign, in SI
+	scores   float64   // sum of squares of errors in standard uncertainties
 }
 
-func (ty *tally) add(known bool, got, u, want float64) {
-	if !known || math.IsNaN(want) {
-		ty.missing++
+func add[Q quantity.Quantity](ts map[string]*tally, name string, r trace.Reading[Q], want Q) {
+	if !r.Known || math.IsNaN(float64(want)) {
 		return
 	}
-	ty.n++
-	z := math.Abs(got-want) / u
+	ty := ts[name]
+	if ty == nil {
+		ty = new(tally)
+		ts[name] = ty
+	}
+	off := math.Abs(float64(r.Value - want))
+	z := off / float64(r.U)
 	if z <= 1 {
 		ty.one++
 	}
 	if z <= 1.96 {
 		ty.two++
 	}
-	ty.errors = append(ty.errors, math.Abs(got-want))
-	ty.z = append(ty.z, (got-want)/u)
+	ty.scores += z * z
+	ty.errors = append(ty.errors, off)
 }
 
 // quantile of the errors.
 func (ty *tally) quantile(share float64) float64 {
-	if ty.n == 0 {
-		return math.NaN()
-	}
-	e := slices.Clone(ty.errors)
-	slices.Sort(e)
-	return e[min(len(e)-1, int(share*float64(len(e))))]
+	slices.Sort(ty.errors)
+	return ty.errors[min(len(ty.errors)-1, int(share*float64(len(ty.errors))))]
+}
+
+func (ty *tally) coverage() (one, two float64) {
+	n := float64(len(ty.errors))
+	return float64(ty.one) / n, float64(ty.two) / n
 }
 
 func (ty *tally) String() string {
-	mean, square := 0.0, 0.0
-	for _, z := range ty.z {
-		mean += z / float64(ty.n)
-		square += z * z / float64(ty.n)
-	}
-	return fmt.Sprintf("n %4d  missing %3d  68%%: %.1f  95%%: %.1f  mean z %+.2f  rms z %.2f  error 68%% %.4g 95%% %.4g", ty.n, ty.missing, 100*float64(ty.one)/float64(ty.n), 100*float64(ty.two)/float64(ty.n), mean, math.Sqrt(square), ty.quantile(0.68), ty.quantile(0.95))
+	one, two := ty.coverage()
+	return fmt.Sprintf("n %4d, within u %.1f %%, within 1.96u %.1f %%, rms of errors in u %.2f, 95 %% of errors below %.4g", len(ty.errors), 100*one, 100*two, math.Sqrt(ty.scores/float64(len(ty.errors))), ty.quantile(0.95))
 }
 
-type tallies map[string]*tally
-
-func (ts tallies) of(name string) *tally {
-	if ts[name] == nil {
-		ts[name] = new(tally)
-	}
-	return ts[name]
+// chordOf is a chord measured with a tape, good to 3 mm, at a radius known well.
+func chordOf(d dice, open quantity.Angle) trace.Settings {
+	r := d.in(0.7, 1)
+	chord := 2*r*math.Sin(float64(open)/2) + 0.003*d.NormFloat64()
+	return trace.Settings{Chord: quantity.Give(quantity.Length(chord), 0.003), Radius: quantity.Exactly(quantity.Length(r))}
 }
 
-func add[Q quantity.Quantity](ts tallies, name string, r trace.Reading[Q], want Q) {
-	ts.of(name).add(r.Known, float64(r.Value), float64(r.U), float64(want))
+// compare tallies all readings of a swing against the truth.
+func compare(ts map[string]*tally, s *trace.Swing, c *Course, m *swing.Model) {
+	for _, w := range [][2]quantity.Angle{{90, 10}, {90, 12}, {80, 10}, {70, 20}} {
+		from, to := w[0]*deg, w[1]*deg
+		add(ts, fmt.Sprintf("closing %.0f to %.0f", w[0], w[1]), s.Between(from, to, true), c.Between(from, to, true))
+		add(ts, "mark to mark", s.Between(from, to, true), c.Between(from, to, true))
+	}
+	up := s.Between(10*deg, 80*deg, false)
+	add(ts, "opening 10 to 80", up, c.Between(10*deg, 80*deg, false))
+	add(ts, "mark to mark", up, c.Between(10*deg, 80*deg, false))
+	add(ts, "closing 10 to closed", s.Between(10*deg, 0, true), c.Between(10*deg, 0, true))
+	add(ts, "opening start to 80", s.TimeTo(80*deg), c.Between(0, 80*deg, false))
+	add(ts, "hold", s.HoldTime(), c.HoldTime())
+	add(ts, "open angle", s.OpenAngle(), c.OpenAngle())
+	add(ts, "peak rate opening", s.PeakRate(false), c.PeakRate(false))
+	add(ts, "peak rate closing", s.PeakRate(true), c.PeakRate(true))
+	add(ts, "rate at the frame", s.ImpactRate(), c.ImpactRate())
+	for _, closing := range []bool{false, true} {
+		// in shares of the truth
+		want := 0.5 * float64(m.Inertia()) * math.Pow(float64(c.PeakRate(closing)), 2)
+		one := quantity.Exactly(quantity.Inertia(float64(m.Inertia()) / want))
+		add(ts, "peak energy, as a share", s.PeakEnergy(one, closing), 1)
+	}
 }
 
-func TestMany(t *testing.T) {
-	var mv swing.Mover
-	ts := make(tallies)
-	phases, bad := 0, 0
-	for seed := range uint64(500) {
-		d := diceOf(seed)
-		c, m := d.course(&mv)
-		o := d.recorder(seed)
-		data := Simulate(c, o)
-		rec, err := trace.Read("simulated", data, nil)
-		if err != nil {
-			t.Fatalf("%d: %v", seed, err)
-		}
-		open, chord := c.OpenAngle(), 0.0
-		r := 0.7 + 0.3*d.Float64()
-		chord = 2*r*math.Sin(float64(open)/2) + 0.003*d.NormFloat64()
-		set := trace.Settings{Chord: quantity.Give(quantity.Length(chord), 0.003), Radius: quantity.Exactly(quantity.Length(r))}
-		if seed < 0 {
-			break
-		}
-		for _, with := range []trace.Settings{{}, set} {
-			name := "no chord "
-			if with.Chord.Known {
-				name = "chord    "
-			}
-			tr := rec.Analyse(with)
-			if len(tr.Swings) != 1 {
-				t.Logf("%d: %d swings %v", seed, len(tr.Swings), tr.Faults)
-				bad++
-				continue
-			}
-			s := tr.Swings[0]
-			if s.Kind != trace.Full {
-				t.Logf("%d: %v %v", seed, s.Kind, s.Faults)
-			}
-			if with.Chord.Known {
-				if ok, why := sameKinds(s.Phases, c.Phases()); ok {
-					phases++
-				} else {
-					t.Logf("%d: %s", seed, why)
-				}
-			}
-			for _, w := range [][2]quantity.Angle{{90 * deg, 10 * deg}, {90 * deg, 12 * deg}, {80 * deg, 10 * deg}, {70 * deg, 20 * deg}} {
-				x := s.Between(w[0], w[1], true)
-				add(ts, name+fmt.Sprintf("close %.0f-%.0f", w[0]/deg, w[1]/deg), x, c.Between(w[0], w[1], true))
-				add(ts, name+"marks", x, c.Between(w[0], w[1], true))
-				if x.Known && math.Abs(float64(x.Value-c.Between(w[0], w[1], true))) > 4*float64(x.U) {
-					t.Logf("%d: %v %v want %v", seed, w, x, c.Between(w[0], w[1], true))
-				}
-			}
-			add(ts, name+"close 10-0", s.Between(10*deg, 0, true), c.Between(10*deg, 0, true))
-			if with.Chord.Known {
-				x := s.Between(10*deg, 0, true)
-				t.Logf("E10 %d rate %.0f err %.4f u %.4f impact %.2f zone %.1f bounce %v", seed, o.Rate, x.Value-c.Between(10*deg, 0, true), x.U, c.ImpactRate()/quantity.AngularSpeed(deg), c.zone/deg, len(c.parts))
-			}
-			add(ts, name+"open 10-80", s.Between(10*deg, 80*deg, false), c.Between(10*deg, 80*deg, false))
-			add(ts, name+"marks", s.Between(10*deg, 80*deg, false), c.Between(10*deg, 80*deg, false))
-			if x := s.TimeTo(80 * deg); x.Known && math.Abs(float64(x.Value-c.Between(0, 80*deg, false))) > 4*float64(x.U) {
-				t.Logf("%d: start %v want %v", seed, x, c.Between(0, 80*deg, false))
-			}
-			add(ts, name+"open 0-80", s.TimeTo(80*deg), c.Between(0, 80*deg, false))
-			if x := s.HoldTime(); x.Known && math.Abs(float64(x.Value-c.HoldTime())) > 4*float64(x.U) {
-				t.Logf("%d: hold %v want %v", seed, x, c.HoldTime())
-			}
-			if x := s.Between(10*deg, 0, true); x.Known && math.Abs(float64(x.Value-c.Between(10*deg, 0, true))) > 4*float64(x.U) {
-				t.Logf("%d: latch %v want %v", seed, x, c.Between(10*deg, 0, true))
-			}
-			if x := s.ImpactRate(); x.Known && math.Abs(float64(x.Value-c.ImpactRate())) > 4*float64(x.U) {
-				t.Logf("%d: impact %v want %v", seed, x, c.ImpactRate()/quantity.AngularSpeed(deg))
-			}
-			add(ts, name+"hold", s.HoldTime(), c.HoldTime())
-			add(ts, name+"open angle", s.OpenAngle(), open)
-			add(ts, name+"peak opening", s.PeakRate(false), c.PeakRate(false))
-			add(ts, name+"peak closing", s.PeakRate(true), c.PeakRate(true))
-			add(ts, name+"impact", s.ImpactRate(), c.ImpactRate())
-			inertia := quantity.Exactly(m.Inertia())
-			want := 0.5 * float64(m.Inertia()) * math.Pow(float64(c.PeakRate(true)), 2)
-			e := s.PeakEnergy(inertia, true)
-			add(ts, name+"energy", e, quantity.Energy(want))
-			ts.of(name+"energy, relative").add(e.Known, float64(e.Value)/want, float64(e.U)/want, 1)
-		}
-	}
-	var names []string
-	for n := range ts {
-		names = append(names, n)
-	}
-	slices.Sort(names)
-	for _, n := range names {
-		t.Logf("%-28s %v", n, ts[n])
-	}
-	t.Logf("phases %d bad %d", phases, bad)
-}
-
-// sameKinds tells that two lists of phases agree: kinds in turn, and borders.
-func sameKinds(got, want []trace.Phase) (bool, string) {
-	kinds := func(list []trace.Phase) (k []trace.PhaseKind) {
-		for _, p := range list {
-			if p.Kind == trace.LatchZone { // which one model has plainly and another hardly
-				continue
-			}
+// kinds of phases, without the latch zone, which one model has plainly and
+// another hardly.
+func kinds(list []trace.Phase) (k []trace.PhaseKind) {
+	for _, p := range list {
+		if p.Kind != trace.LatchZone {
 			k = append(k, p.Kind)
 		}
-		return k
 	}
-	if !slices.Equal(kinds(got), kinds(want)) {
-		return false, fmt.Sprint(kinds(got), " want ", kinds(want))
+	return k
+}
+
+// shifted tells by how much a border between phases lies off, s. Where a hand
+// turns gently, or begins or ends slowly, the border itself is vague.
+func shifted(got, want []trace.Phase) (most float64) {
+	latch := func(p trace.Phase) bool { return p.Kind == trace.LatchZone }
+	got, want = slices.DeleteFunc(slices.Clone(got), latch), slices.DeleteFunc(slices.Clone(want), latch)
+	for i := 1; i < len(got); i++ {
+		most = max(most, math.Abs(float64(got[i].From-want[i].From)))
 	}
-	return true, ""
+	return most
+}
+
+// many is how many recordings are simulated.
+const many = 500
+
+// Over many recordings of random leaves, attitudes and recorders: times from mark
+// to mark are right to 30 ms for 95 % and the peak energy to 5 % where one chord
+// was measured, phases are right in 99 %, and stated uncertainties cover the
+// truth as often as they should to 5 points, with a chord and without.
+func TestManyRecordings(t *testing.T) {
+	var mv swing.Mover
+	with, without := make(map[string]*tally), make(map[string]*tally)
+	right := 0
+	for seed := range uint64(many) {
+		d := diceOf(seed)
+		c, m := d.course(&mv)
+		rec, err := trace.Read("simulated", Simulate(c, d.recorder(seed)), nil)
+		if err != nil {
+			t.Fatalf("recording %d: %v", seed, err)
+		}
+		for set, ts := range map[trace.Settings]map[string]*tally{{}: without, chordOf(d, c.OpenAngle()): with} {
+			tr := rec.Analyse(set)
+			if len(tr.Swings) != 1 || tr.Swings[0].Kind != trace.Full {
+				t.Errorf("recording %d: %d swings, %v", seed, len(tr.Swings), tr.Faults)
+				continue
+			}
+			compare(ts, tr.Swings[0], c, &m)
+			switch got, want := tr.Swings[0].Phases, c.Phases(); {
+			case !set.Chord.Known:
+			case !slices.Equal(kinds(got), kinds(want)):
+				t.Logf("recording %d: phases %v, want %v", seed, kinds(got), kinds(want))
+			case shifted(got, want) > 0.25:
+				t.Logf("recording %d: a border of phases is off by %.2f s", seed, shifted(got, want))
+			default:
+				right++
+			}
+		}
+	}
+	honest(t, "with a chord", with)
+	honest(t, "without a chord", without)
+	if right < many*99/100 {
+		t.Errorf("phases are right in %d of %d", right, many)
+	}
+	if e := with["mark to mark"].quantile(0.95); e > 0.030 {
+		t.Errorf("times from mark to mark: 95 %% of errors below %.4f s", e)
+	}
+	if e := with["peak energy, as a share"].quantile(0.95); e > 0.05 {
+		t.Errorf("peak energy: 95 %% of errors below %.3f", e)
+	}
+}
+
+// honest checks the coverage of every tally; FIGURES=1 prints them all.
+func honest(t *testing.T, what string, ts map[string]*tally) {
+	t.Helper()
+	names := make([]string, 0, len(ts))
+	for name := range ts {
+		names = append(names, name)
+	}
+	slices.Sort(names)
+	for _, name := range names {
+		one, two := ts[name].coverage()
+		if os.Getenv("FIGURES") != "" {
+			t.Logf("%-16s %-24s %v", what, name, ts[name])
+		}
+		if math.Abs(one-0.68) > 0.05 || math.Abs(two-0.95) > 0.05 {
+			t.Errorf("%s, %s: %v", what, name, ts[name])
+		}
+	}
+}
+
+// The latch zone is found where the model's latch valve takes over, where that
+// changes the rate plainly. The leaf lags behind the valve by some degrees.
+func TestLatchZone(t *testing.T) {
+	var mv swing.Mover
+	n, near := 0, 0
+	for seed := range uint64(200) {
+		d := diceOf(seed)
+		c, m := d.course(&mv)
+		v := m.Values()
+		if v[swing.LatchViscous] < 2*v[swing.SweepViscous] && v[swing.LatchOrifice] < 4*v[swing.SweepOrifice] {
+			continue
+		}
+		rec, err := trace.Read("simulated", Simulate(c, d.recorder(seed)), nil)
+		if err != nil {
+			t.Fatal(err)
+		}
+		n++
+		for _, p := range rec.Analyse(trace.Settings{}).Swings[0].Phases {
+			if p.Kind == trace.LatchZone && math.Abs(float64(p.Start-c.zone)) < 4*rad {
+				near++
+			}
+		}
+	}
+	if n < 20 || near < n*9/10 {
+		t.Errorf("%d of %d latch zones are found within 4 degrees", near, n)
+	}
 }

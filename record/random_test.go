@@ -125,6 +125,10 @@ func (d dice) course(mv *swing.Mover) (*Course, swing.Model) {
 		m, open := d.leaf(mv)
 		var c Course
 		c.Rest(quantity.Time(d.in(2, 4)))
+		if d.chance(0.08) {
+			c.Turn(trace.FalseStart, quantity.Angle(d.in(3, 10)*rad), quantity.Time(d.in(0.5, 1.2)))
+			c.Turn(trace.FalseStart, 0, quantity.Time(d.in(0.8, 1.5)))
+		}
 		if d.chance(0.5) {
 			c.Turn(trace.Opening, open, quantity.Time(d.in(1.5, 5)))
 		} else if p := c.Drive(mv, &m); p.End != swing.Opened {
@@ -132,6 +136,10 @@ func (d dice) course(mv *swing.Mover) (*Course, swing.Model) {
 		}
 		if d.chance(0.8) {
 			c.Rest(quantity.Time(d.in(1, 8)))
+		}
+		if d.chance(0.08) {
+			c.Turn(trace.Sweep, quantity.Angle(d.in(20, 60)*rad), quantity.Time(d.in(2, 4)))
+			c.Turn(trace.Reopening, open-quantity.Angle(d.in(1, 20)*rad), quantity.Time(d.in(1, 3)))
 		}
 		if end := c.Close(mv, &m); !end.End.Shut() {
 			continue

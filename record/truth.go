@@ -75,6 +75,8 @@ func (c *Course) mark(angle quantity.Angle, closing bool) float64 {
 	for i := range c.parts {
 		p := &c.parts[i]
 		switch {
+		case closing && p.kind == trace.Reopening: // the closing that ends the swing begins anew
+			at = math.NaN()
 		case closing && p.kind == trace.Sweep && angle == 0:
 			if c.endsShut(p) {
 				at = p.to
@@ -107,6 +109,9 @@ func (c *Course) PeakRate(closing bool) (peak quantity.AngularSpeed) {
 	}
 	for i := range c.parts {
 		p := &c.parts[i]
+		if closing && p.kind == trace.Reopening {
+			peak = 0
+		}
 		for t := p.from; p.kind == kind && t < p.to; t += fine {
 			_, rate := c.in(p, t)
 			peak = max(peak, quantity.AngularSpeed(math.Abs(float64(rate))))

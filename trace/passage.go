@@ -125,13 +125,23 @@ func (s *Swing) stop() (passage, bool) {
 	return e, true
 }
 
-// turning is the moment at which the rate changes its sign up to sample i.
+// turning is the moment at which the rate changes its sign up to sample i: sharp
+// where the leaf is thrown back, anywhere in its dwelling where it turns gently.
 func (s *Swing) turning(i int) moment {
-	h := s.strip.step
-	if i > 0 {
-		h = s.strip.t[i] - s.strip.t[i-1]
+	t := s.strip.t
+	limit := s.strip.threshold(1)
+	lo, hi := max(i-1, s.lo), i
+	for lo > s.lo && math.Abs(smoothed(s.rate, lo-s.lo, 1)) < limit {
+		lo--
 	}
-	return moment{s.strip.t[i] - h/2, h / math.Sqrt(12)}
+	for hi < s.lo+len(s.rate)-1 && math.Abs(smoothed(s.rate, hi-s.lo, 1)) < limit {
+		hi++
+	}
+	if hi-lo <= 2 {
+		lo, hi = max(i-1, s.lo), i
+	}
+	width := math.Max(t[hi]-t[lo], s.strip.step)
+	return moment{(t[lo] + t[hi]) / 2, width / math.Sqrt(12)}
 }
 
 // event is the leaf at a moment found from the rate.

@@ -133,7 +133,7 @@ func (s *Swing) ways() {
 		case Reopening:
 			s.shut = way{-1, -1}
 		case Held:
-			if i > 0 && (s.spans[i-1].kind == Opening || s.spans[i-1].kind == Reopening) {
+			if i > 0 && s.spans[i-1].kind == Opening {
 				s.hold, s.held = way{p.from, p.to}, p
 			}
 		case Sweep:
