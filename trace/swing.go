@@ -182,29 +182,22 @@ func (s *Swing) close() {
 	}
 }
 
-// findKnee finds where the rate of closing changes for good, in the last degrees.
+// findKnee finds where the rate of closing changes for good, in the last degrees:
+// where the means over three degrees above and below differ most, by a quarter at
+// least. The last two degrees, where seals and bolt brake, are left out.
 func (s *Swing) findKnee() {
 	s.knee = -1
-	if s.shut.none() {
-		return
-	}
-	best, at := math.Log(1.3), 0.0
-	for theta := 3 * degree; theta < 35*degree; theta += 0.5 * degree {
-		above, ok1 := s.meanRate(theta+1*degree, theta+6*degree)
-		below, ok2 := s.meanRate(math.Max(theta-6*degree, 1*degree), theta-1*degree)
+	best, at, level := math.Log(1.25), 0.0, 0.0
+	for theta := 5 * degree; theta < 30*degree; theta += 0.25 * degree {
+		above, ok1 := s.meanRate(theta+0.5*degree, theta+3.5*degree)
+		below, ok2 := s.meanRate(math.Max(theta-3.5*degree, 2*degree), theta-0.5*degree)
 		if change := math.Abs(math.Log(above / below)); ok1 && ok2 && change > best {
-			best, at = change, theta
+			best, at, level = change, theta, math.Sqrt(above*below)
 		}
 	}
-	if at == 0 {
-		return
+	if at > 0 {
+		s.knee = s.halfway(at, level)
 	}
-	above, _ := s.meanRate(at+2*degree, at+6*degree)
-	below, _ := s.meanRate(math.Max(at-6*degree, 1*degree), at-2*degree)
-	if !(above > 0 && below > 0) {
-		above, below = 1, 1
-	}
-	s.knee = s.halfway(at, math.Sqrt(above*below), above > below)
 }
 
 // meanRate is the mean rate of the closing between two angles, rad/s, above
@@ -218,20 +211,22 @@ func (s *Swing) meanRate(low, high float64) (float64, bool) {
 	return (high - low) / (b.t - a.t), true
 }
 
-// halfway is the sample near an angle at which the closing passes a rate.
-func (s *Swing) halfway(theta, rate float64, falls bool) int {
-	from, ok := s.cross(s.shut, theta+4*degree, -1)
-	i := s.shut.from
-	if ok {
-		i = from.i
+// halfway is the sample within two degrees of an angle at which the closing
+// passes a rate, else that at the angle.
+func (s *Swing) halfway(theta, rate float64) int {
+	a, ok1 := s.cross(s.shut, theta+2*degree, -1)
+	b, ok2 := s.cross(s.shut, theta-2*degree, -1)
+	mid, _ := s.cross(s.shut, theta, -1)
+	if !ok1 || !ok2 {
+		return mid.i
 	}
 	wide := s.strip.count(0.05)
-	last := i
-	for ; i < s.shut.to && s.theta(i) > theta-4*degree; i++ {
-		last = i
-		if now := -smoothed(s.rate, i-s.lo, wide); falls && now < rate || !falls && now > rate {
+	faster := func(i int) bool { return -smoothed(s.rate, i-s.lo, wide) > rate }
+	begin := faster(a.i)
+	for i := a.i; i < b.i; i++ {
+		if faster(i) != begin {
 			return i
 		}
 	}
-	return last
+	return mid.i
 }
