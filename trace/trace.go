@@ -243,6 +243,8 @@ func (s *Swing) kind(largest float64) Kind {
 	switch {
 	case s.Spoilt() != "":
 		return Unreadable
+	case s.begun && (s.open.none() || s.angle[0] > atFrame):
+		return Interrupted
 	case s.closes && s.top() < falseStart && largest > falseStart:
 		return OnlyAStart
 	case s.closes:
