@@ -16,8 +16,8 @@ const (
 	strange         // anything else
 )
 
-// powers of ten that a float64 holds exactly.
-var powers = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22}
+// powers of ten, which a float64 holds exactly.
+var powers = [...]float64{1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15}
 
 // numberIn reads a cell as a number with a point, or else a comma, before its
 // decimals. Digits that a float64 holds exactly are read here, since a
@@ -31,27 +31,24 @@ func numberIn(cell []byte, comma bool) (float64, content) {
 	if len(cell) > 0 && (cell[0] == '-' || cell[0] == '+') {
 		i, negative = 1, cell[0] == '-'
 	}
-	whole, digits, decimals, marked := uint64(0), 0, 0, false
+	whole, digits, behind := uint64(0), 0, -1
 	for ; i < len(cell); i++ {
-		switch b := cell[i]; {
-		case b >= '0' && b <= '9' && digits < 15:
-			whole = whole*10 + uint64(b-'0')
-			if digits > 0 || b != '0' {
-				digits++
-			}
-			if marked {
-				decimals++
-			}
-		case b == mark && !marked:
-			marked = true
-		default:
+		if d := cell[i] - '0'; d <= 9 {
+			whole = whole*10 + uint64(d)
+			digits++
+		} else if cell[i] == mark && behind < 0 {
+			behind = digits
+		} else {
 			return longNumber(cell, comma)
 		}
 	}
-	if digits == 0 && whole == 0 && !bytes.ContainsRune(cell, '0') || decimals >= len(powers) {
+	if digits == 0 || digits > 15 {
 		return longNumber(cell, comma)
 	}
-	x := float64(whole) / powers[decimals]
+	x := float64(whole)
+	if behind >= 0 {
+		x /= powers[digits-behind]
+	}
 	if negative {
 		x = -x
 	}

@@ -19,7 +19,9 @@ func (f *file) columns() {
 			f.cols[i].Why = "the file has no header"
 		}
 	}
-	f.assign()
+	if f.assign(); len(f.problems) > 0 {
+		return
+	}
 	f.unique()
 	f.prefer()
 	f.stamps()
@@ -151,7 +153,11 @@ func (f *file) stamps() {
 func (f *file) complete() {
 	have := f.find(Rate) >= 0 || f.find(Angle) >= 0 || f.find(RateX) >= 0 && f.find(RateY) >= 0 && f.find(RateZ) >= 0
 	need := func(what, example string) {
-		f.problems = append(f.problems, Problem{Place: f.headerPlace(0), Found: f.listed(), Needed: what, Hint: "say which column it is, such as " + example})
+		hint := "say which column it is, such as " + example
+		if f.layout.names == nil && f.layout.above > 0 {
+			hint = fmt.Sprintf("the line above has %d cells and the rows have %d; decimal commas need semicolons or tabs between cells", f.layout.above, f.layout.columns)
+		}
+		f.problems = append(f.problems, Problem{Place: f.headerPlace(0), Found: f.listed(), Needed: what, Hint: hint})
 	}
 	if f.find(Time) < 0 {
 		need("a column of time", "1=time:s")

@@ -13,6 +13,7 @@ type layout struct {
 	names   []string // of the header; empty without one
 	header  int      // its line, from 0; -1 without one
 	first   int      // first line of data
+	above   int      // cells of a line above the data that has another number of them; 0 without one
 }
 
 // comment tells a line that holds no data: blank, or begun as comments are.
@@ -129,9 +130,12 @@ func (l *layout) numeric(row [][]byte) bool {
 func (l *layout) findHeader(above [][]byte) {
 	var units []string
 	for i := len(above) - 1; i >= 0; i-- {
-		line := bytes.TrimLeft(bytes.TrimSpace(above[i]), "#%/ ")
+		line := bytes.TrimLeft(above[i], "#%/ ")
 		names := l.namesIn(line)
 		if len(names) != l.columns {
+			if l.above == 0 && len(names) > 1 && !comment(above[i]) {
+				l.above = len(names)
+			}
 			continue
 		}
 		if units == nil && onlyUnits(names) {
@@ -152,11 +156,21 @@ func (l *layout) findHeader(above [][]byte) {
 	}
 }
 
-// namesIn cuts a header line, whose cells hold blanks where blanks do not part
-// them.
-func (l *layout) namesIn(line []byte) (names []string) {
-	for _, c := range cells(line, l.sep, nil) {
-		names = append(names, words(c))
+// namesIn cuts a header line, which may be parted otherwise than the data.
+func (l *layout) namesIn(line []byte) []string {
+	named := func(sep byte) (names []string) {
+		for _, c := range cells(line, sep, nil) {
+			names = append(names, words(c))
+		}
+		return names
+	}
+	names := named(l.sep)
+	for _, sep := range []byte{'\t', ';', ',', '|'} {
+		if len(names) != l.columns {
+			if other := named(sep); len(other) == l.columns || len(names) < 2 {
+				names = other
+			}
+		}
 	}
 	return names
 }

@@ -101,13 +101,28 @@ func (f *file) rows() *Recording {
 		if at += days; len(r.t) == 0 {
 			first = at
 		}
+		for k, to := range into[1:] {
+			to[len(r.t)] = values[k+1]
+		}
 		r.t = append(r.t, at-first)
 		r.line = append(r.line, int32(i+1))
-		for k, to := range into[1:] {
-			*to = append(*to, values[k+1])
+	}
+	r.trim()
+	return r
+}
+
+// trim cuts the columns to the rows that were read.
+func (r *Recording) trim() {
+	cut := func(column *[]float64) {
+		if *column != nil {
+			*column = (*column)[:len(r.t)]
 		}
 	}
-	return r
+	for k := range 3 {
+		cut(&r.rate[k])
+		cut(&r.accel[k])
+	}
+	cut(&r.angle)
 }
 
 // recording is one without rows yet.
@@ -128,11 +143,12 @@ func (f *file) recording() *Recording {
 
 // used lists the columns to be read, time first, and where their values go.
 // Acceleration is of use with all its axes, and with rates about three.
-func (f *file) used(r *Recording) (used []int, into []*[]float64) {
+func (f *file) used(r *Recording) (used []int, into [][]float64) {
 	add := func(role Role, to *[]float64) {
-		used, into = append(used, f.find(role)), append(into, to)
+		used, into = append(used, f.find(role)), append(into, nil)
 		if to != nil {
-			*to = make([]float64, 0, cap(r.t))
+			*to = make([]float64, cap(r.t))
+			into[len(into)-1] = *to
 		}
 	}
 	add(Time, nil)

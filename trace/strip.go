@@ -72,8 +72,8 @@ func (r *Recording) strip(o *order, from, to int, up vertical) *strip {
 // second differences, so that movement does not count: for white noise their
 // spread is √6 that of a sample, and the median of |x| is 0.6745 spreads.
 func noise(v []float64) float64 {
-	stride := max(1, len(v)/2000)
-	d := make([]float64, 0, 2001)
+	stride := max(1, len(v)/1000)
+	d := make([]float64, 0, 1001)
 	for i := 1; i+1 < len(v); i += stride {
 		d = append(d, math.Abs(v[i+1]-2*v[i]+v[i-1]))
 	}

@@ -76,11 +76,19 @@ func cells(line []byte, sep byte, out [][]byte) [][]byte {
 	for {
 		i := bytes.IndexByte(line, sep)
 		if i < 0 {
-			return append(out, bytes.TrimSpace(line))
+			return append(out, trimmed(line))
 		}
-		out = append(out, bytes.TrimSpace(line[:i]))
+		out = append(out, trimmed(line[:i]))
 		line = line[i+1:]
 	}
+}
+
+// trimmed is a cell without blanks around it, of which most have none.
+func trimmed(cell []byte) []byte {
+	if n := len(cell); n > 0 && cell[0] > ' ' && cell[n-1] > ' ' && cell[0] < 0x80 && cell[n-1] < 0x80 {
+		return cell
+	}
+	return bytes.TrimSpace(cell)
 }
 
 func quotedCells(line []byte, sep byte, out [][]byte) [][]byte {

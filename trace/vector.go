@@ -44,7 +44,7 @@ func spindle(rate *[3][]float64, pick [3]int) (axis vector, lead float64) {
 	stride := max(1, n/4000)
 	var rest vector
 	for k := range rest {
-		rest[k], _ = middle(rate[pick[k]], stride, nil)
+		rest[k], _ = middle(rate[pick[k]], max(1, n/800), nil)
 	}
 	var c [3]vector
 	for i := 0; i < n; i += stride {

@@ -75,7 +75,7 @@ func (r *Recording) gravity() (g vector, ok bool) {
 	if r.accel[0] == nil {
 		return g, false
 	}
-	stride := max(1, len(r.t)/1000)
+	stride := max(1, len(r.t)/500)
 	for k := range g {
 		m, some := middle(r.accel[k], stride, nil)
 		if !some {
