@@ -8,7 +8,7 @@ import (
 	"swingwright/trace"
 )
 
-// profile is the swing of the published simulation below: 3 s still, open to
+// profile is the swing of the simulation below: 3 s still, open to
 // 90° in 5 s, hold 6 s, close to 10° in 5 s and to closed in 2 s, 3 s still. How
 // the opening gathers and loses speed is not told there; a fifth of the time is
 // taken for each, as the trade does.
@@ -21,7 +21,7 @@ func profile() *Course {
 // upright is the attitude in which the device's z axis is the hinge.
 var upright = [4]float64{1, 0, 0, 0}
 
-// corrections of the published simulation, each from the rates alone.
+// corrections of that simulation, each from the rates alone.
 const (
 	uncorrected = iota
 	fromStart   // bias from the first 2.5 s
@@ -87,11 +87,11 @@ func passes(at, angle []float64, mark float64, up bool) (t float64) {
 	return t
 }
 
-// A published simulation of drift and its correction (this project's survey of
-// measurement, section 5.4; computed there by another program): errors of the end
-// angle and of the times to 80° and to 10°, mean and standard deviation of 200
-// recordings at 60 Hz with rates rounded to 0.1 deg/s. The open angle is compared
-// where its error does not depend on when in the hold it is read.
+// A simulation of drift and its correction by another program, made before this
+// one was written: errors of the open and the end angle and of the times to 80° and
+// to 10°, mean and standard deviation of 200 recordings at 60 Hz with rates rounded
+// to 0.1 deg/s, as its table prints them. The open angle is compared where its
+// error does not depend on when in the hold it is read.
 func TestDriftTable(t *testing.T) {
 	// The rate leaps just at a sample, at 14 s and at 19 s where 10° is passed:
 	// whether that sample has the old rate or the new is not told there, and moves

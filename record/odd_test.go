@@ -90,7 +90,9 @@ func TestOddEndings(t *testing.T) {
 		want   trace.Kind
 		words  string
 	}{
-		{"ends while it closes", func(c *Course) { c.Rest(3).Turn(trace.Opening, 90*deg, 3).Rest(2).Trapezoid(trace.Sweep, 40*deg, 3, 0.1) }, trace.Interrupted, "the recording ends while the leaf moves"},
+		{"ends while it closes", func(c *Course) {
+			c.Rest(3).Turn(trace.Opening, 90*deg, 3).Rest(2).Trapezoid(trace.Sweep, 40*deg, 3, 0.1)
+		}, trace.Interrupted, "the recording ends while the leaf moves"},
 		{"ends held open", func(c *Course) { c.Rest(3).Turn(trace.Opening, 90*deg, 3).Rest(4) }, trace.StaysOpen, "does not close again: it rests at 9"},
 		{"does not latch", func(c *Course) {
 			c.Rest(3).Turn(trace.Opening, 90*deg, 3).Rest(2).Trapezoid(trace.Sweep, 4*deg, 4, 0.1).Rest(3)

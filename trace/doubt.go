@@ -26,8 +26,9 @@ const (
 // total is the time moved in the whole swing, s.
 func (s *Swing) total() float64 { return s.tau[len(s.tau)-1] }
 
-// share is what of an error made evenly over the time moved is left at a
-// passage when the angle is made zero where it is known: at both ends, or at one.
+// tied is what is left at a passage of an error of the summed angle when the
+// angle is made zero where it is known: at both ends, the leftover spread over
+// the time moved, or at one.
 func (s *Swing) tied(e func(p passage) float64) func(p passage) float64 {
 	end := s.atShare(s.lo+len(s.angle)-2, 1)
 	switch {

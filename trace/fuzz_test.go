@@ -43,6 +43,45 @@ func FuzzRead(f *testing.F) {
 	})
 }
 
+// Whatever rates and stamps a recording holds, its swings are told or refused.
+// Two bytes make a sample: how it follows the one before, and its rate.
+func FuzzAnalyse(f *testing.F) {
+	rest := make([]byte, 100)
+	swing := append([]byte{}, rest...)
+	for _, rate := range []int8{20, 20, 0, -30, -10, -5} {
+		for range 50 {
+			swing = append(swing, 0, byte(rate))
+		}
+	}
+	f.Add(append(swing, rest...), uint8(20))
+	f.Add(append(append(swing, 200, 50, 255, 0), rest...), uint8(100))
+	f.Fuzz(func(t *testing.T, data []byte, step uint8) {
+		r := &Recording{axes: 1}
+		at := 0.0
+		for i := 0; i+1 < len(data); i += 2 {
+			switch code := data[i]; {
+			case code < 128:
+				at += float64(step) / 1000 * (1 + float64(code)/128)
+			case code < 160: // the same stamp
+			case code < 192:
+				at -= float64(code-160) / 10
+			case code < 250:
+				at += float64(code - 192)
+			default:
+				at += 1e9
+			}
+			r.t, r.line = append(r.t, at), append(r.line, int32(i))
+			r.rate[0] = append(r.rate[0], float64(int8(data[i+1]))*degree)
+		}
+		if len(r.t) == 0 {
+			return
+		}
+		for _, s := range r.Analyse(Settings{}).Swings {
+			usable(t, s)
+		}
+	})
+}
+
 func usable(t *testing.T, s *Swing) {
 	t.Helper()
 	check := func(known bool, value, u float64, why string) {

@@ -1,6 +1,9 @@
 package trace
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // move is a stretch in which the leaf turns one way.
 type move struct {
@@ -27,23 +30,30 @@ type block struct {
 // moment is a time found from the rate, with its spread, s.
 type moment struct{ t, u float64 }
 
+// mostMoves is how many moves between two rests are looked at one by one.
+const mostMoves = 1000
+
 // smallest is the turn below which a movement is a knock or a shiver, rad.
 const smallest = 0.4 * degree
 
-// bias is that between the rests: a straight line from one to the next, level
-// before the first and after the last.
-func bias(rests []rest, t float64) float64 {
-	for i, r := range rests {
-		if t > r.at {
-			continue
+// unbias is the rate without its bias, which is a straight line from the level of
+// one rest to that of the next, and level before the first and after the last.
+func (s *strip) unbias(rests []rest, u []float64) {
+	next := 0
+	for i, t := range s.t {
+		for next < len(rests) && t > rests[next].at {
+			next++
 		}
-		if i == 0 {
-			return r.level
+		switch {
+		case next == 0:
+			u[i] = s.v[i] - rests[0].level
+		case next == len(rests):
+			u[i] = s.v[i] - rests[next-1].level
+		default:
+			a, b := &rests[next-1], &rests[next]
+			u[i] = s.v[i] - a.level - (b.level-a.level)*(t-a.at)/(b.at-a.at)
 		}
-		p := rests[i-1]
-		return p.level + (r.level-p.level)*(t-p.at)/(r.at-p.at)
 	}
-	return rests[len(rests)-1].level
 }
 
 // blocks lists what lies between the rests. u is the rate without its bias.
@@ -142,8 +152,13 @@ func (s *strip) moves(u []float64, lo, hi int) []move {
 	pause := s.count(0.12)
 	var moves []move
 	quiet := 0
+	sum := make([]float64, hi-lo+1)
 	for i := lo; i < hi; i++ {
-		rate := smoothed(u, i, wide)
+		sum[i-lo+1] = sum[i-lo] + u[i]
+	}
+	for i := lo; i < hi; i++ {
+		from, to := max(0, i-lo-wide), min(hi-lo, i-lo+wide+1)
+		rate := (sum[to] - sum[from]) / float64(to-from)
 		if math.Abs(rate) < limit {
 			quiet++
 			continue
@@ -188,6 +203,9 @@ func (s *strip) turned(u []float64, from, to int) (by float64) {
 // that go the same way without a pause is a shiver, which joins them. What is left
 // of one sense in a row is one move, unless it paused for long.
 func merged(moves []move, long int) (out []move) {
+	if len(moves) > mostMoves { // no leaf, and too many to look through one by one
+		moves = slices.DeleteFunc(moves, func(m move) bool { return math.Abs(m.by) < smallest })
+	}
 	for len(moves) > 0 {
 		k := 0
 		for i, m := range moves {

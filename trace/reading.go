@@ -30,8 +30,8 @@ func (r Reading[Q]) String() string {
 	return quantity.Format(r.Measured, quantity.SI)
 }
 
-// Budget prints the terms, one a line, and what they come to, in the reader's
-// units.
+// Budget prints the terms that have any weight, one a line, and what they come
+// to, in the reader's units.
 func (r Reading[Q]) Budget(units quantity.System) string {
 	if !r.Known {
 		return "not measured: " + r.Why + "\n"
@@ -41,7 +41,9 @@ func (r Reading[Q]) Budget(units quantity.System) string {
 		fmt.Fprintf(&b, "%-40s %s\n", name, quantity.FormatValue(u, units, 4))
 	}
 	for _, t := range r.Terms {
-		line(t.Name, t.U)
+		if t.U > r.U/500 {
+			line(t.Name, t.U)
+		}
 	}
 	line("standard uncertainty", r.U)
 	fmt.Fprintf(&b, "%-40s %s\n", "value ± expanded uncertainty (k = 2)", quantity.Format(r.Measured, units))

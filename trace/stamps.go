@@ -45,7 +45,13 @@ func (r *Recording) inOrder() order {
 	return o
 }
 
+// mostFaults is how many faults of a recording's clock are told.
+const mostFaults = 20
+
 func (o *order) tell(r *Recording, i int, found, better string) {
+	if len(o.faults) >= mostFaults {
+		return
+	}
 	o.faults = append(o.faults, Fault{At: quantity.Time(o.t[i]), Line: int(r.line[o.row[i]]), Found: found, Better: better})
 }
 

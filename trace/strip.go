@@ -19,9 +19,9 @@ type strip struct {
 
 	stamp, coarse float64 // spread of a stamp by rounding, and width over which stamps were spread, s
 
-	sum, sum2, sumT, sumTV []float64 // running sums of v, v², t and t·v, for means and lines
-	flat                   []bool    // v does not change around here
-	wide                   int       // samples to either side of the window in which that is looked for
+	sum, sum2 []float64 // running sums of v and v²
+	flat      []bool    // v does not change around here
+	wide      int       // samples to either side of the window in which that is looked for
 }
 
 // half widths of windows, s.
@@ -87,17 +87,12 @@ func noise(v []float64) float64 {
 // prepare fills in the running sums and the flat samples.
 func (s *strip) prepare() {
 	n := len(s.v)
-	memory := make([]float64, 4*(n+1))
-	s.sum, s.sum2 = memory[:n+1], memory[n+1:2*n+2]
-	s.sumT, s.sumTV = memory[2*n+2:3*n+3], memory[3*n+3:]
+	s.sum, s.sum2 = make([]float64, n+1), make([]float64, n+1)
 	for i, v := range s.v {
-		t := s.t[i] - s.t[0]
 		s.sum[i+1] = s.sum[i] + v
 		s.sum2[i+1] = s.sum2[i] + v*v
-		s.sumT[i+1] = s.sumT[i] + t
-		s.sumTV[i+1] = s.sumTV[i] + t*v
 	}
-	s.wide = max(2, int(math.Round(flatHalf/s.step)))
+	s.wide = max(2, s.count(flatHalf))
 	s.flat = make([]bool, n)
 	limit := 2.5*s.sigma + 0.06*degree
 	for i := range s.flat {
@@ -116,8 +111,11 @@ func (s *strip) window(i, wide int) (lo, hi int) {
 // mean is the mean of v over samples lo to before hi.
 func (s *strip) mean(lo, hi int) float64 { return (s.sum[hi] - s.sum[lo]) / float64(hi-lo) }
 
-// count is how many samples a time covers, at least one.
-func (s *strip) count(seconds float64) int { return max(1, int(math.Round(seconds/s.step))) }
+// count is how many samples a time covers, at least one; no more than cover it
+// at 1000 samples a second are looked at.
+func (s *strip) count(seconds float64) int {
+	return int(math.Max(1, math.Round(seconds/math.Max(s.step, 1e-3))))
+}
 
 // fromAngles makes v the slope of recorded angles, by lines through the samples
 // of 0.1 s to either side.
@@ -162,23 +160,4 @@ func slope(t, y []float64) float64 {
 		return 0
 	}
 	return ty / tt
-}
-
-// line is the line through samples lo to before hi of v: its value and slope
-// at time t, and the spread of the value by noise.
-func (s *strip) line(lo, hi int, t float64) (value, slope, spread float64) {
-	n := float64(hi - lo)
-	mt := (s.sumT[hi] - s.sumT[lo]) / n
-	mean := s.mean(lo, hi)
-	var tt float64
-	for i := lo; i < hi; i++ {
-		d := s.t[i] - s.t[0] - mt
-		tt += d * d
-	}
-	if tt == 0 {
-		return mean, 0, s.sigma / math.Sqrt(n)
-	}
-	slope = (s.sumTV[hi] - s.sumTV[lo] - n*mt*mean) / tt
-	d := t - s.t[0] - mt
-	return mean + slope*d, slope, s.sigma * math.Sqrt(1/n+d*d/tt)
 }

@@ -109,6 +109,9 @@ func (s *Swing) Spoilt() string {
 }
 
 func (s *Swing) tell(i int, spoils bool, better, found string, args ...any) {
+	if len(s.Faults) >= mostFaults && !spoils || len(s.Faults) >= 2*mostFaults {
+		return
+	}
 	s.Faults = append(s.Faults, Fault{At: s.at(i), Found: fmt.Sprintf(found, args...), Better: better, Spoils: spoils})
 }
 

@@ -101,16 +101,11 @@ func (t *Trace) swings(s *strip) []*Swing {
 		return nil
 	}
 	u := make([]float64, len(s.v))
-	unbias := func() {
-		for i, v := range s.v {
-			u[i] = v - bias(rests, s.t[i])
-		}
-	}
-	unbias()
+	s.unbias(rests, u)
 	n := len(rests)
 	rests, blocks := s.blocks(rests, u)
 	if len(rests) != n {
-		unbias()
+		s.unbias(rests, u)
 	}
 	if len(blocks) == 0 {
 		return nil
