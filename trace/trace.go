@@ -1,0 +1,251 @@
+package trace
+
+import (
+	"fmt"
+	"math"
+
+	"swingwright/quantity"
+)
+
+// A Trace is what a recording shows.
+type Trace struct {
+	Swings []*Swing
+	// Faults are what is wrong with the recording as a whole.
+	Faults []Fault
+	// Vertical is what the vertical was found from.
+	Vertical string
+	// Sampled is the usual number of samples a second.
+	Sampled float64
+}
+
+// Settings are what is known beside the recording.
+type Settings struct {
+	// Open is the angle at which the leaf is held open, if it was measured.
+	Open quantity.Measured[quantity.Angle]
+	// Chord is the straight distance between one point of the leaf when closed
+	// and when held open, and Radius that of the point from the hinge axis; both
+	// known, they tell the angle in place of Open.
+	Chord, Radius quantity.Measured[quantity.Length]
+	// Scale is the standard uncertainty of the recorder's scale, used where
+	// neither is known; 0 stands for DefaultScale.
+	Scale quantity.Ratio
+}
+
+// DefaultScale is the standard uncertainty of a phone's scale of rates: errors
+// of 0.5 to 3 % are told of (from memory).
+const DefaultScale quantity.Ratio = 0.015
+
+// angleScale is that of a recorded angle (assumed).
+const angleScale quantity.Ratio = 0.005
+
+// Rates of sampling, 1/s.
+const (
+	slowSampling = 20 // below it, times and peaks suffer
+	leastSampled = 8  // below it, nothing is told
+)
+
+// Analyse finds the swings of a recording. It never fails: what is wrong is
+// among the faults of the trace or of a swing.
+func (r *Recording) Analyse(set Settings) *Trace {
+	o := r.inOrder()
+	t := &Trace{Faults: o.faults}
+	if len(o.t) < leastRows || !(o.step > 0) {
+		t.Faults = append(t.Faults, Fault{Found: "time does not go on", Better: "record a stamp with every sample", Spoils: true})
+		return t
+	}
+	t.Sampled = 1 / o.step
+	up := vertical{from: "the recorded rate about the hinge"}
+	switch r.axes {
+	case 3:
+		var faults []Fault
+		up, faults = r.findVertical()
+		t.Faults = append(t.Faults, faults...)
+	case 0:
+		up.from = "the recorded angle"
+	}
+	t.Vertical = up.from
+	t.sampling(&o)
+	if r.clipped() {
+		t.tell(true, "choose a wider range of the sensor, or fix the recorder nearer to where it is slow to turn: swing the leaf less hard", "the rate is cut off at its largest value")
+	}
+	for _, s := range r.strips(&o, up) {
+		t.Swings = append(t.Swings, t.swings(s)...)
+	}
+	t.finish(r, set)
+	return t
+}
+
+func (t *Trace) tell(spoils bool, better, found string, args ...any) {
+	t.Faults = append(t.Faults, Fault{Found: fmt.Sprintf(found, args...), Better: better, Spoils: spoils})
+}
+
+// sampling judges how often samples were taken.
+func (t *Trace) sampling(o *order) {
+	const better = "record at 50 samples a second or more"
+	switch {
+	case t.Sampled < leastSampled:
+		t.tell(true, better, "it was sampled %.3g times a second: too slow to tell anything", t.Sampled)
+	case t.Sampled < slowSampling:
+		t.tell(false, better, "it was sampled %.3g times a second: slow for times and peaks", t.Sampled)
+	}
+	if o.coarse > 0.5 {
+		t.tell(true, "record stamps in milliseconds", "stamps change only every %.2g s", o.coarse)
+	}
+}
+
+// swings finds the swings of one strip.
+func (t *Trace) swings(s *strip) []*Swing {
+	rests := s.rests()
+	if len(rests) == 0 {
+		t.tell(true, "hold still for 3 s before the swing and 3 s after", "from %.1f s to %.1f s there is no rest, so the bias cannot be told", s.t[0], s.t[len(s.t)-1])
+		return nil
+	}
+	u := make([]float64, len(s.v))
+	s.unbias(rests, u)
+	n := len(rests)
+	rests, blocks := s.blocks(rests, u)
+	if len(rests) != n {
+		s.unbias(rests, u)
+	}
+	if len(blocks) == 0 {
+		return nil
+	}
+	if s.sense(blocks, u) < 0 {
+		for i := range u {
+			u[i] = -u[i]
+		}
+		flip(blocks)
+	}
+	var out []*Swing
+	for _, g := range s.group(rests, blocks) {
+		g.strip, g.rests = s, rests
+		g.work(u)
+		out = append(out, g)
+	}
+	return out
+}
+
+// sense is the sign that makes the first movement an opening. Where the leaf
+// moved from the recording's begin, it is the one that leaves it least angle below
+// where it ended.
+func (s *strip) sense(blocks []block, u []float64) float64 {
+	b := blocks[0]
+	if b.before >= 0 || math.Abs(smoothed(u, 0, s.count(smoothHalf))) < 4*s.threshold(s.count(smoothHalf)) {
+		for _, b := range blocks {
+			for _, m := range b.moves {
+				if math.Abs(m.by) > 1.5*degree {
+					return m.sense
+				}
+			}
+		}
+		return b.moves[0].sense
+	}
+	above, below, sum := 0.0, 0.0, 0.0
+	for i := len(u) - 1; i > 0; i-- {
+		sum -= (u[i] + u[i-1]) / 2 * (s.t[i] - s.t[i-1])
+		above, below = math.Max(above, sum), math.Min(below, sum)
+	}
+	if above < -below {
+		return -1
+	}
+	return 1
+}
+
+func flip(blocks []block) {
+	for i := range blocks {
+		blocks[i].net = -blocks[i].net
+		for k := range blocks[i].moves {
+			blocks[i].moves[k].sense *= -1
+			blocks[i].moves[k].by *= -1
+		}
+	}
+}
+
+// group parts the blocks into swings, each from a rest in the frame to the next.
+func (s *strip) group(rests []rest, blocks []block) (swings []*Swing) {
+	var g *Swing
+	angle, moved := 0.0, 0.0
+	for i, b := range blocks {
+		if g == nil {
+			g = &Swing{before: b.before, after: -1, begun: b.before < 0}
+			angle, moved = 0, 0
+		}
+		g.blocks = append(g.blocks, b)
+		angle += b.net
+		moved += s.t[b.last] - s.t[b.first]
+		if g.begun && b.after >= 0 { // where it began is not known: its lowest rest is the frame
+			if g.closes = lowest(blocks[i+1:]) && b.moves[len(b.moves)-1].sense < 0; g.closes {
+				angle = 0
+			}
+		}
+		doubt := 3 * moved * math.Hypot(rests[max(0, min(b.before, len(rests)-1))].spread, s.ahead)
+		if b.after >= 0 && math.Abs(angle) < math.Min(1.2*degree+doubt+0.01*math.Abs(b.reach), 4*degree) && b.moves[len(b.moves)-1].sense < 0 {
+			g.after, g.closes = b.after, true
+			swings, g = append(swings, g), nil
+		}
+	}
+	if g != nil {
+		g.after = g.blocks[len(g.blocks)-1].after
+		swings = append(swings, g)
+	}
+	return swings
+}
+
+// lowest tells that no later rest lies lower than the one before the blocks.
+func lowest(later []block) bool {
+	sum := 0.0
+	for _, b := range later {
+		if sum += b.net; sum < -1*degree {
+			return false
+		}
+	}
+	return true
+}
+
+// work follows one swing.
+func (s *Swing) work(u []float64) {
+	s.scale = scale{k: 1}
+	s.integrate(u)
+	s.name()
+	s.findKnee()
+	s.judge()
+}
+
+// finish gives the swings their scale and their kinds, once all are known.
+func (t *Trace) finish(r *Recording, set Settings) {
+	sc := t.findScale(r, set)
+	largest := 0.0
+	for _, s := range t.Swings {
+		largest = math.Max(largest, s.top())
+	}
+	for _, s := range t.Swings {
+		s.scale = sc
+		s.slip(r)
+		for _, f := range t.Faults {
+			if f.Spoils {
+				s.Faults = append(s.Faults, f)
+			}
+		}
+		s.Kind = s.kind(largest)
+		s.Phases = s.phases()
+	}
+	if len(t.Swings) == 0 {
+		t.tell(true, "fix the recorder to the leaf, start it, wait 3 s, swing the leaf, wait 3 s", "the leaf does not swing")
+	}
+}
+
+func (s *Swing) kind(largest float64) Kind {
+	switch {
+	case s.Spoilt() != "":
+		return Unreadable
+	case s.begun && (s.open.none() || s.angle[0] > atFrame):
+		return Interrupted
+	case s.closes && s.top() < falseStart && largest > falseStart:
+		return OnlyAStart
+	case s.closes:
+		return Full
+	case s.after >= 0:
+		return StaysOpen
+	}
+	return Interrupted
+}
