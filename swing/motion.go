@@ -64,6 +64,10 @@ type Mover struct {
 	// Exact asks for tolerances far tighter than those with which times are
 	// good to 1 ms, and to do without charts: to measure the usual way by.
 	Exact bool
+	// Fine asks for tolerances a hundred times tighter, charts and all: what comes
+	// out then changes as smoothly with the model's quantities as derivatives by
+	// differences of a few thousandths need.
+	Fine bool
 	// Watch, if set, is shown every step of a motion.
 	Watch func(*ode.Segment)
 	// Steps counts the steps of the last motion.
@@ -88,6 +92,9 @@ func (mv *Mover) Open(m *Model, push quantity.Torque, from, to quantity.Angle, m
 func (mv *Mover) options() ode.Options {
 	if mv.Exact {
 		return ode.Options{Rel: 1e-9, AbsAngle: 1e-10, AbsRate: 1e-10, MaxTries: 500_000}
+	}
+	if mv.Fine {
+		return ode.Options{Rel: 1e-7, AbsAngle: 5e-8, AbsRate: 5e-8, MaxTries: 200_000}
 	}
 	return ode.Options{Rel: 1e-5, AbsAngle: 5e-6, AbsRate: 5e-6, MaxTries: 100_000}
 }

@@ -97,15 +97,16 @@ func (p *Param) box() (low, high float64) {
 // which rounding and curvature cost a central difference about the same.
 const cubeRoot = 6.06e-6
 
-// step is how far x is moved for a derivative.
-func (p *Param) step(x float64) float64 {
+// step is how far x is moved for a derivative. unit is how far it has to go for the
+// residuals to move by one, where that is known; else zero.
+func (p *Param) step(x, unit float64) float64 {
 	switch {
 	case p.Step > 0:
 		return p.Step
 	case p.Log:
 		return cubeRoot
-	case x == 0:
-		return cubeRoot * max(math.Abs(p.Start), 1e-3)
+	case unit == 0 && x == 0:
+		unit = 1e-3
 	}
-	return cubeRoot * math.Abs(x)
+	return cubeRoot * max(math.Abs(x), unit)
 }

@@ -144,8 +144,8 @@ func (s *search) run() (End, int, error) {
 				cost = s.costOf(s.rTrial)
 			}
 			gain := s.cost - cost
-			// at the bottom, gains are lost in the rounding of the cost
-			tiny := foreseen <= tolerance*tolerance*s.cost && !(gain < -tolerance*s.cost)
+			// at the bottom, gains are lost in the rounding, or the noise, of the cost
+			tiny := foreseen >= 0 && foreseen <= tolerance*tolerance*s.cost && !(gain < -tolerance*s.cost)
 			if gain > 0 || tiny {
 				ratio := gain / foreseen
 				damping *= max(1.0/3, 1-math.Pow(2*min(ratio, 1)-1, 3))
@@ -191,7 +191,7 @@ func (s *search) derive() error {
 	for k := range s.m {
 		q := &s.p.Params[k]
 		low, high := q.box()
-		x, h := s.x[k], q.step(s.x[k])
+		x, h := s.x[k], q.step(s.x[k], s.unit(k))
 		at := func(to float64, r []float64) (float64, bool) {
 			if to < low || to > high {
 				copy(r, s.r)
@@ -216,6 +216,14 @@ func (s *search) derive() error {
 		}
 	}
 	return nil
+}
+
+// unit is how far a parameter goes for the residuals to move by one, as far as known.
+func (s *search) unit(k int) float64 {
+	if s.scale[k] == 0 {
+		return 0
+	}
+	return 1 / s.scale[k]
 }
 
 // weigh turns the weighted derivatives of the free parameters into a triangle.
@@ -253,35 +261,67 @@ func (s *search) weigh() {
 }
 
 // try puts into trial a step with a damping, and returns by how much it should
-// make the cost less.
+// make the cost less. A parameter that the step would take beyond a bound is put
+// on it, and the step is looked for again in the others.
 func (s *search) try(damping float64) float64 {
 	m := s.m
-	a, b, d := s.small, make([]float64, 2*m), make([]float64, m)
-	copy(a[:m*m], s.weighed[:m*m])
-	copy(b, s.right[:m])
-	clear(a[m*m:])
+	d, b, held := make([]float64, m), make([]float64, 2*m), make([]bool, m)
 	for k := range m {
-		a[(m+k)*m+k] = math.Sqrt(damping) * max(s.scale[k], 1e-300)
+		held[k] = !s.free[k]
 	}
-	triangle(a, 2*m, m, b)
-	back(a, m, b, d)
-	foreseen := 0.0
-	for k := range m {
-		low, high := s.p.Params[k].box()
-		if !s.free[k] {
-			d[k] = 0
+	for range m + 1 {
+		s.damped(damping, held, d, b)
+		beyond := false
+		for k := range m {
+			low, high := s.p.Params[k].box()
+			if to := s.x[k] + d[k]; !held[k] && (to < low || to > high) {
+				d[k], held[k], beyond = max(low, min(high, to))-s.x[k], true, true
+			}
 		}
-		s.trial[k] = max(low, min(high, s.x[k]+d[k]))
-		d[k] = s.trial[k] - s.x[k]
+		if !beyond {
+			break
+		}
 	}
+	foreseen := 0.0
 	for i := range m { // ½|b|² − ½|b − R·d|²
 		rd := 0.0
 		for k := i; k < m; k++ {
 			rd += s.weighed[i*m+k] * d[k]
 		}
 		foreseen += rd * (s.right[i] - rd/2)
+		low, high := s.p.Params[i].box()
+		s.trial[i] = max(low, min(high, s.x[i]+d[i]))
 	}
 	return foreseen
+}
+
+// damped solves for the step d of the parameters that are not held; b is memory
+// for the right side.
+func (s *search) damped(damping float64, held []bool, d, b []float64) {
+	m, a := s.m, s.small
+	clear(a)
+	clear(b)
+	for i := range m {
+		b[i] = s.right[i]
+		for k := i; k < m; k++ {
+			if held[k] {
+				b[i] -= s.weighed[i*m+k] * d[k]
+			} else {
+				a[i*m+k] = s.weighed[i*m+k]
+			}
+		}
+	}
+	for k := range m {
+		a[(m+k)*m+k] = math.Sqrt(damping) * max(s.scale[k], 1e-300)
+	}
+	step := make([]float64, m)
+	triangle(a, 2*m, m, b)
+	back(a, m, b, step)
+	for k := range m {
+		if !held[k] {
+			d[k] = step[k]
+		}
+	}
 }
 
 // atBottom tells that no step at all is asked for.
