@@ -71,7 +71,7 @@ func newDoor(seed uint64) *door {
 		d.spring = append(d.spring, p)
 	}
 	for i, typical := range [2]float64{20, 50} {
-		d.u0[i] = 0.3 * d.random.Float64()
+		d.u0[i] = -0.1 + 0.35*d.random.Float64()
 		d.c[i] = typical * math.Exp(0.4*d.normal())
 	}
 	if d.random.Float64() < 0.5 {

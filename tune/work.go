@@ -159,15 +159,15 @@ func gauged(m *swing.Model, g *Gauge) quantity.Torque {
 // Of the search for what a closer is like: its cost is good to what the
 // integrator's steps leave of it.
 const (
-	settled  = 3e-3
-	mostFits = 40
+	settled  = 5e-3
+	mostFits = 60
 )
 
 // solve fits all parameters from p.
 func (w *work) solve(p []float64) (*lsq.Result, error) {
 	problem := lsq.Problem{
 		Observed: w.observed(), Priors: w.layout.resistances(), Residuals: w.residuals,
-		Loss: lsq.Loss{Kind: lsq.Huber, K: huber}, Tolerance: settled, Most: mostFits,
+		Loss: lsq.Loss{Kind: lsq.Huber, K: huber}, Tolerance: settled, Most: mostFits, Costly: true,
 	}
 	for i := range w.layout.params {
 		q := w.layout.params[i].Param

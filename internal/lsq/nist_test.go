@@ -107,12 +107,16 @@ func TestCertifiedValues(t *testing.T) {
 				if log && !c.log || k == 0 && (c.far == 2 || c.far == 1 && !log) {
 					continue
 				}
-				r, err := Solve(c.problem(start, log))
-				if err != nil {
-					t.Fatalf("%s: %v", c.name, err)
+				for _, costly := range []bool{false, true} {
+					p := c.problem(start, log)
+					p.Costly = costly
+					r, err := Solve(p)
+					if err != nil {
+						t.Fatalf("%s: %v", c.name, err)
+					}
+					t.Logf("%s from start %d, logarithms %v, costly %v: %v after %d evaluations", c.name, k+1, log, costly, r.End, r.Evaluations)
+					c.check(t, r, log)
 				}
-				t.Logf("%s from start %d, logarithms %v: %v after %d steps", c.name, k+1, log, r.End, r.Steps)
-				c.check(t, r, log)
 			}
 		}
 	}

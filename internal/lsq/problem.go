@@ -34,6 +34,9 @@ type Problem struct {
 	Residuals func(p, r []float64) bool
 	// Loss is that of the residuals of observations.
 	Loss Loss
+	// Costly tells that residuals take long to work out: derivatives then serve for
+	// several steps, brought up to date by what the steps show.
+	Costly bool
 	// Tolerance is the relative change of the cost, and the change of every
 	// parameter by the share of a standard deviation, below which the search is over;
 	// zero stands for 1e-10.

@@ -129,12 +129,15 @@ func (s *search) run() (End, int, error) {
 		most = 200
 	}
 	damping, more := firstDamping, 2.0
+	stale := 0 // steps since derivatives were taken
 	for step := range most {
-		if err := s.derive(); err != nil {
-			return Stuck, step, err
+		if stale == 0 {
+			if err := s.derive(); err != nil {
+				return Stuck, step, err
+			}
 		}
 		s.weigh()
-		if s.atBottom(tolerance) {
+		if stale == 0 && s.atBottom(tolerance) {
 			return Settled, step, nil
 		}
 		for {
@@ -152,13 +155,19 @@ func (s *search) run() (End, int, error) {
 				damping, more = max(damping, 1e-16), 2
 				settled := tiny || gain <= tolerance*s.cost && foreseen <= tolerance*s.cost && s.near(tolerance)
 				if gain > 0 {
-					copy(s.x, s.trial)
-					copy(s.r, s.rTrial)
-					s.cost = cost
+					s.accept(cost)
 				}
-				if settled {
+				if settled && stale == 0 {
 					return Settled, step + 1, s.last()
 				}
+				stale++
+				if !s.p.Costly || settled || gain <= 0 || ratio < poor || stale > mostStale {
+					stale = 0
+				}
+				break
+			}
+			if stale > 0 {
+				stale = 0 // perhaps it is the derivatives that are wrong
 				break
 			}
 			damping *= more
@@ -173,6 +182,38 @@ func (s *search) run() (End, int, error) {
 		}
 	}
 	return TooMany, most, s.last()
+}
+
+// While derivatives are brought up to date without taking them: the gain over
+// the one foreseen below which they are taken anew, and for how many steps they serve.
+const (
+	poor      = 0.5
+	mostStale = 4
+)
+
+// accept takes the step that was tried. The derivatives are brought up to date so that
+// they would have foreseen its residuals, and changed no more than that (Broyden, Math.
+// Comp. 19 (1965) 577-593), steps measured by what they move.
+func (s *search) accept(cost float64) {
+	d, length := make([]float64, s.m), 0.0
+	for k := range s.m {
+		d[k] = s.trial[k] - s.x[k]
+		length += d[k] * d[k] * s.scale[k] * s.scale[k]
+	}
+	if s.p.Costly && length > 0 {
+		for i := range s.n {
+			row, off := s.j[i*s.m:(i+1)*s.m], s.rTrial[i]-s.r[i]
+			for k := range d {
+				off -= row[k] * d[k]
+			}
+			for k := range d {
+				row[k] += off * d[k] * s.scale[k] * s.scale[k] / length
+			}
+		}
+	}
+	copy(s.x, s.trial)
+	copy(s.r, s.rTrial)
+	s.cost = cost
 }
 
 // last takes the derivatives where the search ended.
