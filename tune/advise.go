@@ -1,6 +1,7 @@
 package tune
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -76,8 +77,10 @@ func (v *Visit) Check() error {
 // When one state is worth leaving for another, and when none will do; in spreads
 // of the tightest demand.
 const (
-	better   = 0.25
-	hopeless = -2.0
+	better = 0.25
+	// hopeless: two demands that exclude each other, both eased by so many of their
+	// spreads, would have to be off by 1.4 times that together, one chance in twenty.
+	hopeless = -1.2
 )
 
 // Advise says what to turn next. It fails where Visit.Check, Identify, or the
@@ -175,7 +178,9 @@ func (s *scout) decide(a *Advice) error {
 	if err != nil {
 		return err
 	}
-	if after == nil || after.State == s.now || !(after.worst() > a.Now.worst()+better) && !(after.pain() < a.Now.pain()*0.9) {
+	// a step cut short of its goal need not be better yet: it is made to learn by
+	worth := s.short(goal, after.State) || after.worst() > a.Now.worst()+better || after.pain() < 0.9*a.Now.pain()
+	if after.State == s.now || !worth {
 		a.Do = Measure
 		a.Notes = append(a.Notes, hints(a.Now)...)
 		return nil
@@ -187,7 +192,7 @@ func (s *scout) decide(a *Advice) error {
 
 // guards are how many spreads every demand is kept away from its limit, tried from
 // the most; below zero they are eased by as many.
-var guards = [...]float64{2, 1.645, 1.2, 0.8, 0.4, 0, -0.5, -1, -1.5, hopeless}
+var guards = [...]float64{2, 1.645, 1.2, 0.8, 0.4, 0, -0.4, -0.8, hopeless}
 
 // A goal is where the closer should be, however far that is.
 type goal struct {
@@ -203,7 +208,7 @@ func (s *scout) goal(now *Outlook) (goal, bool, error) {
 	var best *goal
 	for low <= high {
 		middle := (low + high) / 2
-		g, err := s.guarded(now, guards[middle])
+		g, err := s.guarded(now, guards[middle], false)
 		if err != nil {
 			return goal{}, false, err
 		}
@@ -216,17 +221,25 @@ func (s *scout) goal(now *Outlook) (goal, bool, error) {
 	if best == nil {
 		return goal{}, false, nil
 	}
+	// where the spring as it is does as well, it is left alone
+	if g, err := s.guarded(now, best.guard, true); err != nil || g != nil {
+		return *cmp.Or(g, best), true, err
+	}
 	return *best, true, nil
 }
 
-// guarded looks for a setting that keeps all demands by so many spreads.
-func (s *scout) guarded(now *Outlook, guard float64) (*goal, error) {
+// guarded looks for a setting that keeps all demands by so many spreads, with the
+// spring as it is or anywhere.
+func (s *scout) guarded(now *Outlook, guard float64, asIs bool) (*goal, error) {
 	p := s.fit.at
 	g := &goal{power: s.now.Power, ratio: [2]float64{1, 1}, guard: guard}
 	for range 2 { // orifices go with the resistances, which window leaves as they are
 		a := [2]float64{p[s.column[0]] * g.ratio[0], p[s.column[1]] * g.ratio[1]}
 		ask := s.question(p, g.power, a[0], a[1])
-		s.range_(&ask)
+		s.settable(&ask)
+		if asIs {
+			ask.Spring = window.Spring{ask.Spring.At(s.now.Power)}
+		}
 		ask.Demands = nil
 		for i, d := range s.demands {
 			d.Allowance += guard * limited(&d, now.sure[i])
@@ -277,8 +290,20 @@ func (s *scout) slower(which int, torque, now, wanted float64) float64 {
 	return rate(now) / rate(wanted)
 }
 
-// range_ narrows a question's valves to what can be set.
-func (s *scout) range_(ask *window.Question) {
+// short tells that a state lies short of a goal because a valve is not learned.
+func (s *scout) short(g goal, to State) bool {
+	for i, u := range [2]quantity.Turns{to.Sweep, to.Latch} {
+		v := &s.valves[i]
+		want := v.Where(s.anchor[i].Turns, quantity.Ratio(g.ratio[i]))
+		if !v.Known && math.Abs(float64(want-u)) > float64(grain) {
+			return true
+		}
+	}
+	return false
+}
+
+// settable narrows a question's valves to what can be set.
+func (s *scout) settable(ask *window.Question) {
 	for i, span := range [2]*[2]quantity.Damping{&ask.Valves.Sweep, &ask.Valves.Latch} {
 		v := &s.valves[i]
 		if !v.Known {
