@@ -64,7 +64,7 @@ type Mover struct {
 	// Exact asks for tolerances far tighter than those with which times are
 	// good to 1 ms, and to do without charts: to measure the usual way by.
 	Exact bool
-	// Fine asks for tolerances a hundred times tighter, charts and all: what comes
+	// Fine asks for tolerances ten times tighter, charts and all: what comes
 	// out then changes as smoothly with the model's quantities as derivatives by
 	// differences of a few thousandths need.
 	Fine bool
@@ -94,7 +94,7 @@ func (mv *Mover) options() ode.Options {
 		return ode.Options{Rel: 1e-9, AbsAngle: 1e-10, AbsRate: 1e-10, MaxTries: 500_000}
 	}
 	if mv.Fine {
-		return ode.Options{Rel: 1e-7, AbsAngle: 5e-8, AbsRate: 5e-8, MaxTries: 200_000}
+		return ode.Options{Rel: 1e-6, AbsAngle: 3e-7, AbsRate: 3e-7, MaxTries: 200_000}
 	}
 	return ode.Options{Rel: 1e-5, AbsAngle: 5e-6, AbsRate: 5e-6, MaxTries: 100_000}
 }

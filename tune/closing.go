@@ -40,7 +40,7 @@ const (
 	last     = 1 * degree   // before the frame, which one time stands for
 	shutAt   = 0.5 * degree // where that is taken
 	nearShut = 1.5 * degree // a leaf that rests within this of closed is shut
-	averages = 400
+	averages = 300
 	least    = 0.02 // s, the shortest stretch averaged
 )
 

@@ -111,13 +111,13 @@ func (l *layout) shared() {
 		l.params = append(l.params, param{Param: p, what: w, mean: p.Start, u: u})
 	}
 	v, u := &k.Values, &k.U
-	add(spring, swing.SpringClosed, lsq.Param{Start: 1, Low: 0.2, High: 5, Log: true, Step: 0.004}, k.springU())
-	add(loss, swing.CloserLoss, lsq.Param{Start: clamp(v[swing.CloserLoss], 0.005, 0.8), High: 0.8, Step: 0.002}, u[swing.CloserLoss])
-	add(friction, swing.HingeFriction, lsq.Param{Start: max(v[swing.HingeFriction], 0.01), High: 50, Step: 0.015}, u[swing.HingeFriction])
-	add(mass, swing.SlabMass, lsq.Param{Start: v[swing.SlabMass], Low: v[swing.SlabMass] / 5, High: 5 * v[swing.SlabMass], Log: true, Step: 0.005}, u[swing.SlabMass]/v[swing.SlabMass])
-	add(zone, swing.LatchZone, lsq.Param{Start: v[swing.LatchZone], Low: v[swing.LatchZone] / 10, High: 4 * v[swing.LatchZone], Step: 0.001}, u[swing.LatchZone])
-	add(air, swing.Pressure, lsq.Param{Start: v[swing.Pressure], Step: 0.05}, u[swing.Pressure])
-	add(bolt, swing.BoltForce, lsq.Param{Start: max(v[swing.BoltForce], 0.01), High: 500, Step: 0.1}, u[swing.BoltForce])
+	add(spring, swing.SpringClosed, lsq.Param{Start: 1, Low: 0.2, High: 5, Log: true, Step: 0.001}, k.springU())
+	add(loss, swing.CloserLoss, lsq.Param{Start: clamp(v[swing.CloserLoss], 0.005, 0.8), High: 0.8, Step: 0.0006}, u[swing.CloserLoss])
+	add(friction, swing.HingeFriction, lsq.Param{Start: max(v[swing.HingeFriction], 0.01), High: 50, Step: 0.004}, u[swing.HingeFriction])
+	add(mass, swing.SlabMass, lsq.Param{Start: v[swing.SlabMass], Low: v[swing.SlabMass] / 5, High: 5 * v[swing.SlabMass], Log: true, Step: 0.002}, u[swing.SlabMass]/v[swing.SlabMass])
+	add(zone, swing.LatchZone, lsq.Param{Start: v[swing.LatchZone], Low: v[swing.LatchZone] / 10, High: 4 * v[swing.LatchZone], Step: 0.0003}, u[swing.LatchZone])
+	add(air, swing.Pressure, lsq.Param{Start: v[swing.Pressure], Step: 0.01}, u[swing.Pressure])
+	add(bolt, swing.BoltForce, lsq.Param{Start: max(v[swing.BoltForce], 0.01), High: 500, Step: 0.03}, u[swing.BoltForce])
 }
 
 func clamp(x, low, high float64) float64 { return max(low, min(high, x)) }
@@ -146,7 +146,7 @@ func (l *layout) orifices(curves bool) {
 		}
 		l.of[o.what] = len(l.params)
 		l.params = append(l.params, param{
-			Param: lsq.Param{Name: whatNames[o.what], Start: max(l.orifice[i], 0.05), Low: leastShare, High: 20, Step: 0.002},
+			Param: lsq.Param{Name: whatNames[o.what], Start: max(l.orifice[i], 0.05), Low: leastShare, High: 20, Step: 0.0006},
 			what:  o.what, mean: l.orifice[i], u: u,
 		})
 	}
@@ -158,7 +158,7 @@ func (l *layout) valve(w what, i int, at quantity.Turns, start float64) {
 		name = fmt.Sprintf("%s at %s turns", name, turnsText(at))
 	}
 	l.params = append(l.params, param{
-		Param: lsq.Param{Name: name, Start: start, Low: start / 1e4, High: start * 1e4, Log: true, Step: 0.004},
+		Param: lsq.Param{Name: name, Start: start, Low: start / 1e4, High: start * 1e4, Log: true, Step: 0.001},
 		what:  w, index: i, mean: start, u: valveSpread,
 	})
 }

@@ -132,13 +132,13 @@ func (s *search) run() (End, int, error) {
 	stale := 0 // steps since derivatives were taken
 	for step := range most {
 		if stale == 0 {
-			if err := s.derive(); err != nil {
+			if err := s.derive(!s.p.Costly); err != nil {
 				return Stuck, step, err
 			}
 		}
 		s.weigh()
 		if stale == 0 && s.atBottom(tolerance) {
-			return Settled, step, nil
+			return Settled, step, s.last()
 		}
 		for {
 			foreseen := s.try(damping)
@@ -177,7 +177,7 @@ func (s *search) run() (End, int, error) {
 				if s.near(math.Sqrt(tolerance)) {
 					end = Settled
 				}
-				return end, step + 1, nil
+				return end, step + 1, s.last()
 			}
 		}
 	}
@@ -187,8 +187,8 @@ func (s *search) run() (End, int, error) {
 // While derivatives are brought up to date without taking them: the gain over
 // the one foreseen below which they are taken anew, and for how many steps they serve.
 const (
-	poor      = 0.5
-	mostStale = 4
+	poor      = 0.3
+	mostStale = 6
 )
 
 // accept takes the step that was tried. The derivatives are brought up to date so that
@@ -218,7 +218,7 @@ func (s *search) accept(cost float64) {
 
 // last takes the derivatives where the search ended.
 func (s *search) last() error {
-	if err := s.derive(); err != nil {
+	if err := s.derive(true); err != nil {
 		return err
 	}
 	s.weigh()
@@ -226,8 +226,9 @@ func (s *search) last() error {
 }
 
 // derive takes the derivatives of the residuals at x, by central differences;
-// one-sided at a bound, or where there are no residuals on the other side.
-func (s *search) derive() error {
+// one-sided at a bound, where there are no residuals on the other side, and where
+// half the work will do.
+func (s *search) derive(central bool) error {
 	up, down := make([]float64, s.n), make([]float64, s.n)
 	for k := range s.m {
 		q := &s.p.Params[k]
@@ -248,7 +249,12 @@ func (s *search) derive() error {
 			return to, true
 		}
 		above, ok1 := at(x+h, up)
-		below, ok2 := at(x-h, down)
+		below, ok2 := x, false
+		if central || !ok1 {
+			below, ok2 = at(x-h, down)
+		} else {
+			copy(down, s.r)
+		}
 		if !ok1 && !ok2 {
 			return fmt.Errorf("lsq: the residuals exist on neither side of %s = %g: take another start or a smaller step", q.Name, q.outer(x))
 		}
