@@ -14,7 +14,10 @@ import (
 // observation. Stretches that the model cannot follow, as where a hand touched the leaf, are left out
 // and told. It fails where Known.Check or Record.Check does, where nothing was measured that shows
 // a valve or a force, and where no model closes as was seen.
-func Identify(k *Known, r *Record) (*Fit, error) {
+func Identify(k *Known, r *Record) (*Fit, error) { return identify(k, r, nil) }
+
+// identify is Identify; see, if given, is shown what is worked with.
+func identify(k *Known, r *Record, see func(*work)) (*Fit, error) {
 	if err := errors.Join(k.Check(), r.Check()); err != nil {
 		return nil, err
 	}
@@ -42,6 +45,9 @@ func Identify(k *Known, r *Record) (*Fit, error) {
 	}
 	if result.End == lsq.TooMany {
 		notes = append(notes, "the search was still on its way when it was ended: take the values with care")
+	}
+	if see != nil {
+		see(w)
 	}
 	return w.fit(result, left, notes), nil
 }
