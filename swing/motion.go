@@ -67,6 +67,10 @@ type Mover struct {
 	// Draft asks for tolerances ten times as wide as usual, for one of many
 	// draws: what is wanted of them is their spread.
 	Draft bool
+	// Fine asks for tolerances ten times tighter, charts and all: what comes
+	// out then changes as smoothly with the model's quantities as derivatives by
+	// differences of a few thousandths need.
+	Fine bool
 	// Watch, if set, is shown every step of a motion.
 	Watch func(*ode.Segment)
 	// Steps counts the steps of the last motion.
@@ -92,6 +96,9 @@ func (mv *Mover) Open(m *Model, push quantity.Torque, from, to quantity.Angle, m
 func (mv *Mover) options(timeless bool) ode.Options {
 	if mv.Exact {
 		return ode.Options{Rel: 1e-9, AbsAngle: 1e-10, AbsRate: 1e-10, MaxTries: 500_000, Timeless: timeless}
+	}
+	if mv.Fine {
+		return ode.Options{Rel: 1e-6, AbsAngle: 3e-7, AbsRate: 3e-7, MaxTries: 200_000, Timeless: timeless}
 	}
 	if mv.Draft {
 		return ode.Options{Rel: 1e-4, AbsAngle: 5e-5, AbsRate: 5e-5, MaxTries: 100_000, Timeless: timeless}

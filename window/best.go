@@ -160,6 +160,11 @@ func (f *Finder) farthest(reach float64, good func(float64) bool) float64 {
 
 // values are those of every demand with the valves at logarithms of resistances.
 func (f *Finder) values(s *set, at [2]float64) []Kept {
+	return f.valued(s, at, f.borne)
+}
+
+// valued is values with its own way to find pressures against which the leaf shuts.
+func (f *Finder) valued(s *set, at [2]float64, shuts func(*set, *group, []float64)) []Kept {
 	f.turn(at)
 	value := make([]float64, len(s.demands))
 	for _, i := range s.still {
@@ -171,7 +176,7 @@ func (f *Finder) values(s *set, at [2]float64) []Kept {
 		}
 	}
 	for k := range s.shuts {
-		f.borne(s, &s.shuts[k], value)
+		shuts(s, &s.shuts[k], value)
 	}
 	out := make([]Kept, len(s.demands))
 	for i := range out {

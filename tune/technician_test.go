@@ -1,0 +1,224 @@
+package tune
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"swingwright/quantity"
+	"swingwright/swing"
+	"swingwright/window"
+)
+
+// A call is one opening to be tuned, with what is demanded of it.
+type call struct {
+	door    *door
+	demands []window.Demand
+	start   State
+	curves  bool // recorded with a phone; else timed with a stopwatch
+}
+
+func newCall(seed uint64) *call {
+	d := newDoor(seed)
+	c := &call{door: d, curves: d.random.Float64() < 0.5}
+	pick := func(low, high float64) float64 { return low + (high-low)*d.random.Float64() }
+	handle := 33.375 * quantity.Inch
+	hand := pick(4, 11) * float64(quantity.PoundForce)
+	air := pick(2, 12)
+	c.demands = []window.Demand{
+		{Name: "open", Kind: window.HandForce, To: 90 * deg, At: handle, Limit: hand},
+		{Name: "from 90", Kind: window.Shuts, From: 90 * deg, Limit: air},
+		{Name: "from 5", Kind: window.Shuts, From: 5 * deg, Limit: air},
+		{Name: "sweep", Kind: window.LeastTime, From: 90 * deg, To: 12 * deg, Limit: 5},
+		{Name: "latch", Kind: window.LeastTime, From: 10 * deg, To: 0, Limit: 1.5},
+		{Name: "energy", Kind: window.PeakEnergy, Limit: 1.69},
+		{Name: "not too slow", Kind: window.MostTime, From: 90 * deg, To: 0, Limit: 20},
+		{Name: "operator", Kind: window.MostPower, Limit: 4},
+	}
+	whole := func(x float64) quantity.Turns { return quantity.Turns(math.Round(x*16) / 16) }
+	c.start = State{
+		Power: quantity.Ratio(math.Round(pick(2, 4)*4) / 4),
+		Sweep: whole(max(d.u0[0]+pick(0.2, 1.4), 0.15)), Latch: whole(max(d.u0[1]+pick(0.2, 1.4), 0.15)),
+	}
+	return c
+}
+
+// measure is what the technician measures at a state noted, the closer truly being at another.
+func (c *call) measure(r *Record, noted, truly State) {
+	d := c.door
+	if c.curves {
+		curve := d.curve(truly, phone)
+		curve.State = noted
+		r.Curves = append(r.Curves, curve)
+	} else {
+		for _, l := range d.laps(truly, 0.06) {
+			l.State = noted
+			r.Laps = append(r.Laps, l)
+		}
+	}
+	for _, g := range []Gauge{
+		d.gauge(truly, Opening, 10*deg, 0.85, 0.03), d.gauge(truly, Opening, 60*deg, 0.85, 0.03),
+		d.gauge(truly, Closing, 5*deg, 0.85, 0.03),
+	} {
+		g.State = noted
+		r.Gauges = append(r.Gauges, g)
+	}
+	l := d.latching(truly)
+	l.State = noted
+	r.Latchings = append(r.Latchings, l)
+}
+
+// question is the truth as package window asks it.
+func (c *call) question(s State) window.Question {
+	d := c.door
+	v := d.turned(s)
+	return window.Question{
+		Values: v, Link: d.known.Link, Spring: d.spring, Demands: c.demands, Brief: true,
+		Valves: window.Valves{Sweep: [2]quantity.Damping{2, 2000}, Latch: [2]quantity.Damping{2, 4000}},
+	}
+}
+
+// margins are the true ones at a state, and whether all demands are truly kept.
+func (c *call) margins(t *testing.T, s State) ([]window.Kept, bool) {
+	t.Helper()
+	ask := c.question(s)
+	var f window.Finder
+	kept, err := f.At(&ask, s.Power, quantity.Damping(ask.Values[swing.SweepViscous]), quantity.Damping(ask.Values[swing.LatchViscous]))
+	if err != nil {
+		t.Fatal(err)
+	}
+	good := true
+	for _, k := range kept {
+		good = good && k.Margin >= 0
+	}
+	return kept, good
+}
+
+// feasible tells whether some setting truly keeps everything, and by what moment.
+func (c *call) feasible(t *testing.T) (bool, float64) {
+	t.Helper()
+	ask := c.question(c.start)
+	ask.Values[swing.SweepOrifice], ask.Values[swing.LatchOrifice] = 0, 0
+	var f window.Finder
+	a, err := f.Find(&ask)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a.Best == nil {
+		return false, float64(a.Window.Width())
+	}
+	return true, float64(a.Best.Margin)
+}
+
+// A report is how a call went.
+type report struct {
+	end    Do
+	turned int
+	good   bool // all demands truly kept in the end
+	log    []Adjustment
+	worst  string
+	took   time.Duration
+}
+
+// tune goes on until the advice is to leave it, or four adjustments are made.
+func (c *call) tune(t *testing.T) report {
+	t.Helper()
+	v := Visit{Known: c.door.known, Demands: c.demands, States: []State{c.start}}
+	truly := c.start
+	var out report
+	again := 0
+	for {
+		now := v.States[len(v.States)-1]
+		c.measure(&v.Record, now, truly)
+		begin := time.Now()
+		a, err := Advise(&v)
+		out.took = max(out.took, time.Since(begin))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if n := len(out.log); n > 0 {
+			out.log[n-1].Found = foundAt(&v.Record, now)
+		}
+		out.end = a.Do
+		if a.Do == Measure && again < 2 {
+			again++
+			continue
+		}
+		if a.Do != Turn || out.turned == 4 {
+			break
+		}
+		out.log = append(out.log, Adjustment{From: now, To: a.To, Foreseen: a.After.Times()})
+		slip := func() quantity.Turns { return quantity.Turns(0.01 * c.door.normal()) }
+		if a.To.Sweep != now.Sweep {
+			truly.Sweep += a.To.Sweep - now.Sweep + slip()
+		}
+		if a.To.Latch != now.Latch {
+			truly.Latch += a.To.Latch - now.Latch + slip()
+		}
+		truly.Power = a.To.Power
+		v.States = append(v.States, a.To)
+		out.turned++
+	}
+	kept, good := c.margins(t, truly)
+	out.good = good
+	for _, k := range kept {
+		if k.Margin < 0 {
+			out.worst += k.Demand.Name + " "
+		}
+	}
+	return out
+}
+
+// foundAt is what was timed at a state.
+func foundAt(r *Record, s State) (all []Time) {
+	for _, l := range r.Laps {
+		if l.State == s {
+			all = append(all, Time{l.From, l.To, l.Time, l.U})
+		}
+	}
+	for i := range r.Curves {
+		if c := &r.Curves[i]; c.State == s {
+			k := newClosing(c)
+			a, b, z := k.passes(90*degree-0.5*degree), k.passes(12*degree), k.shut
+			_ = a
+			if !math.IsNaN(z) {
+				all = append(all, Time{12 * deg, 0, quantity.Time(z - b), 0.05})
+			}
+		}
+	}
+	return all
+}
+
+func TestTechnicians(t *testing.T) {
+	n := 80
+	var good, feasible, said, impossible int
+	var all []Adjustment
+	ends := map[Do]int{}
+	turned := 0
+	var took time.Duration
+	for seed := range uint64(n) {
+		c := newCall(seed)
+		if _, good := c.margins(t, c.start); good {
+			continue
+		}
+		can, margin := c.feasible(t)
+		r := c.tune(t)
+		took = max(took, r.took)
+		all = append(all, r.log...)
+		t.Logf("%d: feasible %v by %.2f: %v after %d, good %v %s(curves %v) %v", seed, can, margin, r.end, r.turned, r.good, r.worst, c.curves, r.took)
+		if can {
+			feasible++
+			turned += r.turned
+			ends[r.end]++
+			if r.good {
+				good++
+			}
+		} else {
+			impossible++
+			if r.end == NoSetting {
+				said++
+			}
+		}
+	}
+	t.Logf("%d of %d, ends %v, %.2f adjustments; said no of %d of %d; %v; %+v", good, feasible, ends, float64(turned)/float64(feasible), said, impossible, took, Score(all))
+}
