@@ -15,6 +15,7 @@ type Job struct {
 	Rulebooks  []string          `key:"rulebooks" doc:"Names of the published rulebooks that this job is judged by."`
 	OwnRules   []string          `key:"own_rules" form:"file" doc:"Files with rules of your own, beside this file."`
 	SheetFiles []string          `key:"sheet_files" form:"file" doc:"Files with hardware sheets, beside this file."`
+	Readings   []string          `key:"reading_files" form:"file" doc:"Files with readings that were kept beside this file; read --keep adds to one."`
 	Sheets     opening.Sheets    `key:"sheets" doc:"Hardware sheets copied from the makers' papers."`
 	Climate    opening.Climate   `key:"climate" doc:"The weather of the place, month by month, for openings to the outdoors."`
 	Groups     []opening.Group   `key:"groups" doc:"Openings that work together: pairs, double egress, vestibules."`

@@ -30,6 +30,7 @@ func Decode(fsys fs.FS, name string) (*Job, error) {
 	j := new(Job)
 	r.read(name, jobShape, reflect.ValueOf(j).Elem())
 	r.readSheets(j)
+	r.readKept(j)
 	r.checkReferences()
 	r.takeOver(j.Openings)
 	if err := r.problems.err(); err != nil {

@@ -14,7 +14,7 @@ import (
 // with all the lines taken in that do not count as it stands.
 func TestStarterDecodes(t *testing.T) {
 	files := fstest.MapFS{
-		"job.yaml": {Data: Starter()}, "house-rules.yaml": {}, "sheets.yaml": {Data: []byte("seals: []\n")},
+		"job.yaml": {Data: Starter()}, "house-rules.yaml": {}, "sheets.yaml": {Data: []byte("seals: []\n")}, "readings.yaml": {Data: []byte("kept: []\n")},
 		"full.yaml": {Data: []byte(uncommented(string(Starter())) + "  - id: \"100\"\n")},
 	}
 	j, err := Decode(files, "job.yaml")

@@ -255,6 +255,12 @@ type Air struct {
 	SwingsOut   YesNo                     `key:"swings_out" doc:"Whether the leaf swings toward the outdoors, so that pressure from outside pushes it shut."`
 }
 
+// Kept are readings that were kept in a file of their own, beside the job.
+type Kept struct {
+	Of       string    `key:"of" need:"yes" ref:"opening" doc:"The opening that was measured."`
+	Readings []Reading `key:"readings" need:"yes" doc:"What was measured; a later reading of a fact takes the place of an earlier one."`
+}
+
 // WatchStart is how a stopwatch was started.
 type WatchStart string
 

@@ -50,18 +50,19 @@ func (Seat) Choices() []string { return []string{string(OnLeaf), string(OnFrame)
 
 // ArmSheet is what the user copied from the maker's paper of an arm.
 type ArmSheet struct {
-	Name   string               `key:"name" need:"yes" names:"arm" doc:"Name by which openings refer to this sheet."`
-	Page   string               `key:"page" doc:"Page of the maker's paper that the values were copied from."`
-	Kind   ArmKind              `key:"kind" need:"yes" doc:"How the closer is fixed and linked."`
-	Main   q.Measured[q.Length] `key:"main_arm" need:"yes" over:"0" doc:"Length of the arm on the pinion, axis to axis."`
-	Fore   q.Measured[q.Length] `key:"forearm" over:"0" doc:"Length of the forearm, elbow to shoe; not for a slide track."`
-	Pinion Point                `key:"pinion" doc:"Where the template puts the pinion; an opening may say where it really is."`
-	Shoe   Point                `key:"shoe" doc:"Where the template puts the shoe, or one point of the track's line."`
-	Elbow  Side                 `key:"elbow" doc:"Side toward which the elbow lies when the leaf is closed; not for a slide track."`
-	Body   Seat                 `key:"body" doc:"What a slide track's closer body is fixed to; the other arms imply it."`
-	Side   Side                 `key:"side" doc:"Side on which a slide track's closer sits; the other arms imply it."`
-	Roller RollerSide           `key:"roller" doc:"Where a slide track's roller lies from the pinion when the leaf is closed."`
-	Limits ArmLimits            `key:"limits" doc:"Limits of use that the paper states."`
+	Name    string               `key:"name" need:"yes" names:"arm" doc:"Name by which openings refer to this sheet."`
+	Page    string               `key:"page" doc:"Page of the maker's paper that the values were copied from."`
+	Kind    ArmKind              `key:"kind" need:"yes" doc:"How the closer is fixed and linked."`
+	Main    q.Measured[q.Length] `key:"main_arm" need:"yes" over:"0" doc:"Length of the arm on the pinion, axis to axis."`
+	Fore    q.Measured[q.Length] `key:"forearm" over:"0" doc:"Length of the forearm, elbow to shoe; not for a slide track."`
+	Pinion  Point                `key:"pinion" doc:"Where the template puts the pinion; an opening may say where it really is."`
+	Shoe    Point                `key:"shoe" doc:"Where the template puts the shoe, or one point of the track's line."`
+	Elbow   Side                 `key:"elbow" doc:"Side toward which the elbow lies when the leaf is closed; not for a slide track."`
+	Body    Seat                 `key:"body" doc:"What a slide track's closer body is fixed to; the other arms imply it."`
+	Side    Side                 `key:"side" doc:"Side on which a slide track's closer sits; the other arms imply it."`
+	Roller  RollerSide           `key:"roller" doc:"Where a slide track's roller lies from the pinion when the leaf is closed."`
+	ForUnit YesNo                `key:"for_unit" doc:"Whether it is the arm of a power unit, and none for a closer."`
+	Limits  ArmLimits            `key:"limits" doc:"Limits of use that the paper states."`
 }
 
 // ArmLimits are the limits of use of an arm's paper; what is not given is not limited.

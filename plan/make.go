@@ -27,6 +27,8 @@ type Options struct {
 	// without options of its own kind; nil for an opening as it is. A closer that both
 	// have keeps its valves where that opening's times set them.
 	InPlaceOf *Plan
+	// Recorded is what a recording shows of this opening; see Plan.Record.
+	Recorded []Recorded
 	// Climate is the weather of the place, from which the pressure at openings to
 	// the outdoors is reckoned where none is stated.
 	Climate opening.Climate
@@ -70,6 +72,7 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	// what does it meet, and how wide is the way?
 	p.Room = roomOf(o, p.Resolved, best[:], p.read, opt.Policy)
 	p.read = append(p.read, p.Room.known...)
+	p.read = p.read.recorded(opt.Recorded)
 	p.read.put(best[:])
 	rules := apply(books, best[:])
 	p.spread(mk, rules, opt)

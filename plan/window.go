@@ -184,7 +184,7 @@ func (p *Plan) otherArms(sheets *opening.Sheets, sheet *opening.CloserSheet) (ar
 	own := p.Values()
 	for i := range sheets.Arms {
 		name := sheets.Arms[i].Name
-		if name == p.Opening.Closer.Arm {
+		if name == p.Opening.Closer.Arm || sheets.Arms[i].ForUnit == "yes" {
 			continue
 		}
 		o := *p.Opening

@@ -14,6 +14,7 @@ import (
 	"swingwright/picture"
 	"swingwright/plan"
 	"swingwright/quantity"
+	"swingwright/trace"
 )
 
 // dpi is the resolution of the PNG pictures, dots per inch: sharp on a phone and on paper.
@@ -83,6 +84,14 @@ func (g *gallery) drawMarks(p *plan.Plan) error {
 		return nil
 	}
 	return g.write(p, []picture.Named{{Name: "marks", Scene: picture.Marks(p, g.units)}})
+}
+
+// drawRecording draws a recording.
+func (g *gallery) drawRecording(p *plan.Plan, t *trace.Trace) error {
+	if g == nil {
+		return nil
+	}
+	return g.write(p, []picture.Named{{Name: "recording", Scene: picture.Recording(p, t, g.units)}})
 }
 
 func (g *gallery) write(p *plan.Plan, pictures []picture.Named) error {

@@ -13,8 +13,9 @@ import (
 // swingFlags are the flags of swing.
 type swingFlags struct {
 	askOne
-	at   []string
-	from string
+	at     []string
+	from   string
+	record string
 }
 
 func (pr *program) swingCommand() *cobra.Command {
@@ -27,7 +28,11 @@ ends from 90, 30 and 5 degrees, the push a hand needs along the way at the
 handle and 25 mm from the latch edge, and the latch budget line by line. Where
 an operator is described, follows its opening too, with the force that stops it.
 
-It judges nothing; check does.`,
+It judges nothing; check does.
+
+With --record it writes what a phone taped to the leaf would, rests, opening, hold and
+closing, with the noise, bias and rounding of such a recorder: to try out read, and to
+see what a good recording looks like.`,
 		Example: `  swingwright swing job.yaml -o 101
   swingwright swing job.yaml -o 101 --from "60 deg" --at "30 in"
   swingwright swing job.yaml -o 101 --json`,
@@ -44,6 +49,7 @@ It judges nothing; check does.`,
 	flags.StringVar(&f.from, "from", "90 deg", "let it go at this `angle`")
 	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
 	flags.StringVar(&f.pictures, "pictures", "", "draw the opening into this `folder`, as SVG and PNG")
+	flags.StringVar(&f.record, "record", "", "write a made-up recording of this opening to this `file`")
 	flags.BoolVar(&f.style.why, "why", false, "show what was assumed")
 	f.style.addUnits(flags)
 	f.spread.add(flags)
@@ -59,6 +65,11 @@ func (pr *program) swing(f *swingFlags) error {
 	}
 	if err := t.art.draw(p); err != nil {
 		return err
+	}
+	if f.record != "" {
+		if err := writeRecord(f.record, p, f.spread.seed); err != nil {
+			return err
+		}
 	}
 	look := report.NewLook(p, from, radii...)
 	if f.json {

@@ -1,0 +1,184 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"os"
+	"path/filepath"
+
+	"github.com/spf13/cobra"
+
+	"swingwright/plan"
+	"swingwright/quantity"
+	"swingwright/report"
+	"swingwright/trace"
+)
+
+// readFlags are the flags of read.
+type readFlags struct {
+	askOne
+	file    string
+	columns []string
+	open    string
+	chord   string
+	at      string
+	by      string
+	keep    string
+}
+
+func (pr *program) readCommand() *cobra.Command {
+	var f readFlags
+	c := &cobra.Command{
+		Use:   "read JOB -o OPENING --recording FILE",
+		Short: "Read a recording of a swing and judge what it shows",
+		Long: `Reads what a phone or any other recorder fixed to the leaf wrote down while the leaf
+was opened and closed, once or several times: a text with a time and the rates about
+three axes, with acceleration if there is any, or a rate about the hinge, or the
+leaf's angle. Tells the phases of every swing, every time, rate and energy that the
+rules ask for with its uncertainty, what is wrong with the recording and how to do
+better, and holds what was measured against the job's rulebooks.
+
+Hold the leaf still for three seconds before and after. A recorder's scale cannot be
+seen in a leaf that closes again: measure once how far it was open, as an angle or as
+a chord, and give that.
+
+Exit status, of what was measured:
+  0  everything meets its limit or does not apply
+  1  something falls short of a confirmed limit
+  2  the command or a file could not be understood
+  3  nothing falls short, but something is undecided, or nothing could be read`,
+		Example: `  swingwright read job.yaml -o 101 --recording door.csv
+  swingwright read job.yaml -o 101 --recording door.csv --open "91 deg ± 0.5 deg" --by power
+  swingwright read job.yaml -o 101 --recording door.csv --column "3=time:ms" --keep readings.yaml`,
+		Args:              arguments(0, 1, "one job"),
+		ValidArgsFunction: jobFiles,
+		RunE: func(c *cobra.Command, args []string) error {
+			f.job = first(args)
+			return pr.read(&f)
+		},
+	}
+	flags := c.Flags()
+	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` that was recorded; needed where the job has several")
+	flags.StringVarP(&f.file, "recording", "r", "", "the `file` that the recorder wrote")
+	flags.StringArrayVar(&f.columns, "column", nil, "what a `column` holds, as 3=time:ms or spin=rate-z:deg/s; may be repeated")
+	flags.StringVar(&f.open, "open", "", "the leaf `angle` at which it was held open, with its spread")
+	flags.StringVar(&f.chord, "chord", "", "in its place the straight `distance` of the latch edge from where it is when closed")
+	flags.StringVar(&f.by, "by", "", "who opened the leaf, `hand or power`; the job tells where it is not given")
+	flags.StringVar(&f.keep, "keep", "", "add what was measured to this `file` of readings, beside the job")
+	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
+	flags.StringVar(&f.pictures, "pictures", "", "draw the recording into this `folder`, as SVG and PNG")
+	f.style.add(flags)
+	f.spread.add(flags)
+	completeOpenings(c)
+	return c
+}
+
+// read reads, judges and writes a recording.
+func (pr *program) read(f *readFlags) error {
+	assigned, set, wrong := f.settings()
+	data, err := f.data()
+	t, p, other := f.plan(pr.out, errors.Join(wrong, err))
+	if other != nil {
+		return other
+	}
+	if f.chord != "" {
+		set.Radius = p.LatchRadius()
+	}
+	rec, err := trace.Read(f.file, data, assigned)
+	if err != nil {
+		return unreadable(err)
+	}
+	tr := rec.Analyse(set)
+	driven := f.by == "power" || f.by == "" && p.Resolved.Drive.Fitted && p.Opening.Operator.Fitted == "yes"
+	recorded := p.Record(tr, driven)
+	opt := t.opt
+	opt.Recorded = recorded
+	r := &report.Recording{Trace: tr, Columns: rec.Columns, File: filepath.Base(f.file), Recorded: recorded, Driven: driven,
+		Plan: plan.Make(p.Opening, &t.Sheets, t.books, opt)}
+	if err := t.art.drawRecording(r.Plan, tr); err != nil {
+		return err
+	}
+	if f.keep != "" {
+		if err := keep(f.keep, r); err != nil {
+			return err
+		}
+	}
+	pr.status = statusOf(report.RecordingStanding(r))
+	if f.json {
+		return report.RecordingJSON(pr.out, r)
+	}
+	return report.NewText(pr.out, t.style).Recording(r)
+}
+
+// settings reads the flags that tell about the recording, and collects what is wrong.
+func (f *readFlags) settings() (assigned []trace.Assign, set trace.Settings, err error) {
+	var errs []error
+	for _, text := range f.columns {
+		a, err := trace.ParseAssign(text)
+		if err != nil {
+			errs = append(errs, problem{what: fmt.Sprintf("--column %q: %v", text, err), hint: "write it as 3=time:ms: the column's name or number, what it holds, and its unit"})
+			continue
+		}
+		assigned = append(assigned, a)
+	}
+	if f.open != "" {
+		set.Open, err = quantity.Parse[quantity.Angle](f.open)
+		if err != nil {
+			errs = append(errs, problem{what: "--open: " + err.Error(), hint: `write it as "91 deg ± 0.5 deg"`})
+		}
+		set.Open = set.Open.WithSpread(quantity.Degree)
+	}
+	if f.chord != "" {
+		set.Chord, err = quantity.Parse[quantity.Length](f.chord)
+		if err != nil {
+			errs = append(errs, problem{what: "--chord: " + err.Error(), hint: `write it as "50-3/4 in"`})
+		}
+		set.Chord = set.Chord.WithSpread(quantity.Inch / 8)
+	}
+	if f.open != "" && f.chord != "" {
+		errs = append(errs, problem{what: "--open and --chord both tell how far it was open", hint: "give one of them"})
+	}
+	if f.by != "" && f.by != "hand" && f.by != "power" {
+		errs = append(errs, problem{what: fmt.Sprintf("--by %s is neither hand nor power", f.by), hint: "write --by hand or --by power"})
+	}
+	return assigned, set, errors.Join(errs...)
+}
+
+// mostRecording is the largest recording that is read: an hour at 200 Hz with ten columns.
+const mostRecording = 128 << 20
+
+// data is what the recorder wrote.
+func (f *readFlags) data() ([]byte, error) {
+	if f.file == "" {
+		return nil, problem{what: "which recording?", hint: "add --recording and the file that the recorder wrote"}
+	}
+	info, err := os.Stat(f.file)
+	if err == nil && info.Size() > mostRecording {
+		err = fmt.Errorf("%d MB are more than a recording takes", info.Size()>>20)
+	}
+	if err != nil {
+		return nil, problem{what: "the recording cannot be read: " + err.Error(), hint: "check the name, and the folder that you are in"}
+	}
+	data, err := os.ReadFile(f.file)
+	if err != nil {
+		return nil, problem{what: "the recording cannot be read: " + err.Error(), hint: "check its permissions"}
+	}
+	return data, nil
+}
+
+// unreadable tells the problems of a recording one by one.
+func unreadable(err error) error {
+	list, ok := errors.AsType[trace.Problems](err)
+	if !ok {
+		return problem{what: err.Error(), hint: "give a recording as text, a row for each sample"}
+	}
+	var errs []error
+	for _, p := range list {
+		what := p.Place.String() + ": needed " + p.Needed
+		if p.Found != "" {
+			what = p.Place.String() + ": found " + p.Found + ", needed " + p.Needed
+		}
+		errs = append(errs, problem{what: what, hint: p.Hint})
+	}
+	return errors.Join(errs...)
+}

@@ -1,0 +1,37 @@
+package job
+
+import (
+	"reflect"
+
+	"swingwright/opening"
+)
+
+// keptFile is a file of readings that were kept beside the job.
+type keptFile struct {
+	Kept []opening.Kept `key:"kept" doc:"Readings, opening by opening, the latest last."`
+}
+
+var keptShape = shapeOf(reflect.TypeFor[keptFile]())
+
+// readKept appends the readings of the job's reading files to those of the openings.
+func (r *reader) readKept(j *Job) {
+	index := make(map[string]int, len(j.Openings))
+	for i := range j.Openings {
+		index[j.Openings[i].ID] = i
+	}
+	read := map[string]bool{}
+	for _, name := range j.Readings {
+		file, wrong := r.inside(name)
+		if wrong != "" || read[file] {
+			continue // reported where it is listed
+		}
+		read[file] = true
+		var kept keptFile
+		r.read(file, keptShape, reflect.ValueOf(&kept).Elem())
+		for _, one := range kept.Kept {
+			if i, known := index[one.Of]; known {
+				j.Openings[i].Readings = append(j.Openings[i].Readings, one.Readings...)
+			}
+		}
+	}
+}
