@@ -53,7 +53,9 @@ type refProblem struct {
 	Case      map[string]any `json:"case"`
 	Params    []refParam     `json:"params"`
 	Start     []float64      `json:"start"`
+	Ours      []float64      `json:"ours"`
 	Reference float64        `json:"reference"`
+	Shares    [2]float64     `json:"shares"`
 	Huber     float64        `json:"huber"`
 	Curves    []refCurve     `json:"curves"`
 	Gauges    []refGauge     `json:"gauges"`
@@ -63,6 +65,7 @@ type refFit struct {
 	At   []float64   `json:"at"`
 	Cov  [][]float64 `json:"cov"`
 	Cost float64     `json:"cost"`
+	Ours float64     `json:"ours"`
 }
 
 // refOf writes down what a work fitted.
@@ -76,11 +79,11 @@ func refOf(w *work, start []float64) refProblem {
 		Case: map[string]any{
 			"values": values, "closer": true, "track": k.Link.Track, "on_leaf": k.Link.OnLeaf, "bend": k.Link.Bend, "latch": k.Link.Latch,
 		},
-		Start: start, Reference: w.layout.reference, Huber: huber, Gauges: []refGauge{},
+		Start: start, Reference: w.layout.reference, Shares: w.layout.orifice, Huber: huber, Gauges: []refGauge{},
 	}
 	for i := range w.layout.params {
 		q := &w.layout.params[i]
-		one := refParam{What: whatNames[q.what], Index: q.index, Mean: q.mean, U: q.u, Log: q.Log, Low: q.Low, High: q.High, Step: 3 * q.Step}
+		one := refParam{What: whatNames[q.what], Index: q.index, Mean: q.mean, U: q.u, Log: q.Log, Low: q.Low, High: q.High, Step: q.Step}
 		if !(q.Low < q.High) {
 			one.Low, one.High = -1e6, 1e6
 		}
@@ -124,12 +127,9 @@ var python = sync.OnceValue(func() string {
 	return ""
 })
 
-// Parameters and covariance of fits to recorded closings agree with an independent
-// program: other equations of motion, another integrator, another search. What is
-// compared is what people would use: every parameter to a share of its spread, every spread
-// to a share of itself, and correlations. The latch orifice and resistance are told
-// by their sum alone, a valley along which either search ends where its cost no longer
-// falls; so a tenth of a spread is let pass.
+// Parameters and covariance of fits to recorded closings, one of them touched by a
+// hand, agree with an independent program: other equations of motion, another
+// integrator, another search. Where a search ends is worth some hundredths of a spread.
 func TestFitsAgreeWithSciPy(t *testing.T) {
 	if testing.Short() {
 		t.Skip("asks SciPy")
@@ -141,23 +141,24 @@ func TestFitsAgreeWithSciPy(t *testing.T) {
 	var fits []*Fit
 	for seed := range uint64(2) {
 		d := newDoor(100 + seed)
+		// orifices as of a sheet: near none, the hand-over between the valves has no derivative
+		d.share = [2]float64{0.15, 0.1}
+		for k, v := range [2]swing.Value{swing.SweepOrifice, swing.LatchOrifice} {
+			a := d.known.Values[swing.SweepViscous+2*swing.Value(k)]
+			d.known.Values[v] = d.share[k] * a * a / d.known.Values[swing.SpringClosed]
+		}
 		s := State{Power: 3, Sweep: 0.7, Latch: 0.8}
 		how := phone
 		if seed == 1 {
 			how.touch, how.held = 45*degree, 0.7
 		}
 		r := &Record{Curves: []Curve{d.curve(s, how)}}
-		if seed > 0 {
+		if seed == 1 {
 			r.Gauges = []Gauge{d.gauge(s, Opening, 10*deg, 0.85, 0.03), d.gauge(s, Closing, 10*deg, 0.85, 0.03)}
 		}
 		w, result, f := identified(t, &d.known, r)
 		ref := refOf(w, append([]float64(nil), result...))
-		for i := range ref.Start {
-			q := &ref.Params[i]
-			if sd := f.Quantities; i < len(sd) && !q.Log {
-				ref.Start[i] = clamp(ref.Start[i]+0.2*sd[i].U, q.Low+1e-6, q.High-1e-6)
-			}
-		}
+		ref.Ours = result
 		problems, fits = append(problems, ref), append(fits, f)
 	}
 	in, err := json.Marshal(map[string]any{"fits": problems})
@@ -205,20 +206,24 @@ func compareFits(t *testing.T, i int, f *Fit, want *refFit) {
 			off = math.Log(q.Value / want.At[j])
 		}
 		worst, worstU = max(worst, math.Abs(off)/u), max(worstU, math.Abs(q.U/u-1))
-		if !(math.Abs(off) < 0.1*u) {
+		if !(math.Abs(off) < 0.03*u) {
 			t.Errorf("fit %d: %s is %.5g, SciPy: %.5g, %.2g spreads apart", i, q.Name, q.Value, want.At[j], off/u)
 		}
-		if !(math.Abs(q.U/u-1) < 0.05) {
+		if !(math.Abs(q.U/u-1) < 0.01) {
 			t.Errorf("fit %d: %s varies by %.4g, SciPy: %.4g", i, q.Name, q.U, u)
 		}
 		for k := range j {
 			c := f.Covariance[j*n+k] / (q.U * f.Quantities[k].U)
 			ref := want.Cov[j][k] / math.Sqrt(want.Cov[j][j]*want.Cov[k][k])
 			worstR = max(worstR, math.Abs(c-ref))
-			if !(math.Abs(c-ref) < 0.05) {
+			if !(math.Abs(c-ref) < 0.01) {
 				t.Errorf("fit %d: %s and %s correlate by %.3f, SciPy: %.3f", i, q.Name, f.Quantities[k].Name, c, ref)
 			}
 		}
 	}
+	if !(want.Ours < want.Cost+0.05) {
+		t.Errorf("fit %d: cost %.4f, SciPy: %.4f", i, want.Ours, want.Cost)
+	}
+	t.Logf("cost %.4f, SciPy %.4f", want.Ours, want.Cost)
 	t.Logf("fit %d: %d parameters, worst %.2g spreads apart, spreads by %.2g, correlations by %.2g", i, n, worst, worstU, worstR)
 }

@@ -7,10 +7,10 @@ for that loss to leave them alone.
 
 Reads {"fits": [fit, ...]}. A fit holds the opening as closing.py reads it ("case"),
 the "params" (what, index, mean, u, log, low, high, step), where to begin ("start"),
-"reference", the torque that orifices' shares hold at, "huber", the "curves" (from,
+"reference", the torque that orifices' shares hold at, the "shares" that are given, "huber", the "curves" (from,
 t, theta, u, pieces, shut, shut_u, spring, rise, sweep, latch) and the "gauges"
 (angle, at, force, u, closing, spring, rise). Writes for each the parameters "at"
-and their covariance "cov", logarithms where "log".
+and their covariance "cov", logarithms where "log", the "cost", and that of "ours".
 """
 import json
 import math
@@ -25,7 +25,7 @@ from scipy.optimize import brentq, least_squares
 sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "../../swing/testdata"))
 import closing  # noqa: E402
 
-SOLVER = {"method": "LSODA", "rtol": 1e-7, "atol": 1e-9, "dense_output": True}
+SOLVER = {"method": "LSODA", "rtol": 1e-9, "atol": 1e-11, "dense_output": True}
 SHARED = {
     "closer friction": "closer.loss", "hinge friction": "hinge.friction", "leaf mass": "leaf.slab_mass",
     "latch zone": "latch.zone", "air pressure": "air.pressure", "latch bolt": "bolt.force",
@@ -37,7 +37,7 @@ def opening(fit, p, spring, rise, sweep=0, latch=0):
     """The leaf with parameters p."""
     v = dict(fit["case"]["values"])
     a = {}
-    shares = {"sweep orifice share": 0.0, "latch orifice share": 0.0}
+    shares = {"sweep orifice share": fit["shares"][0], "latch orifice share": fit["shares"][1]}
     strong = 1.0
     for q, x in zip(fit["params"], p):
         what = q["what"]
@@ -125,8 +125,15 @@ def solve(fit):
     inner = lambda p: np.array([math.log(v) if l else v for v, l in zip(p, log)])
     outer = lambda x: [math.exp(v) if l else v for v, l in zip(x, log)]
 
+    size = []
+
     def f(x):
-        return np.concatenate(residuals(fit, outer(x)))
+        r = residuals(fit, outer(x))
+        if r is None:  # it does not close: far off
+            return np.full(size[0], 1e3)
+        r = np.concatenate(r)
+        size[:] = [len(r)]
+        return r
 
     def slopes(x, central):
         j, here = [], f(x)
@@ -141,12 +148,16 @@ def solve(fit):
 
     low = inner([max(one["low"], 1e-300) if one["log"] else one["low"] for one in q])
     high = inner([one["high"] for one in q])
+    def cost(r):
+        k = fit["huber"]
+        return float(np.sum(np.where(np.abs(r) <= k, r * r / 2, k * (np.abs(r) - k / 2))))
+
     got = least_squares(f, inner(fit["start"]), jac=lambda x: slopes(x, False), bounds=(low, high), loss="huber", f_scale=fit["huber"],
-                        x_scale="jac", ftol=1e-6, xtol=1e-6, max_nfev=15)
+                        x_scale="jac", ftol=1e-6, xtol=1e-6, max_nfev=30)
     r = f(got.x)
     w = np.minimum(1, fit["huber"] / np.maximum(np.abs(r), 1e-300))
     j = slopes(got.x, True)
-    return {"at": outer(got.x), "cov": np.linalg.inv(j.T @ (w[:, None] * j)).tolist(), "cost": got.cost, "evaluations": got.nfev}
+    return {"at": outer(got.x), "cov": np.linalg.inv(j.T @ (w[:, None] * j)).tolist(), "cost": got.cost, "ours": cost(f(inner(fit["ours"])))}
 
 
 if __name__ == "__main__":
