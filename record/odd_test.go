@@ -146,7 +146,8 @@ func TestBadRecordings(t *testing.T) {
 		{"slow", func(o *Options) { o.Rate = 12 }, "slow for times", false},
 		{"too slow", func(o *Options) { o.Rate = 6 }, "too slow to tell", true},
 		{"slipped", func(o *Options) { o.Slip = 8 * deg }, "gravity turned by", false},
-		{"fell off", func(o *Options) { o.Slip = 40 * deg }, "gravity turned by", true},
+		{"fell off", func(o *Options) { o.Slip = 40 * deg }, "carried about", true},
+		{"carried to the leaf and away", func(o *Options) { o.Carried = 8 }, "carried about", false},
 		{"clipped", func(o *Options) {
 			o.Limit = quantity.AngularSpeed(25 * rad)
 			o.Attitude = &upright
@@ -158,7 +159,7 @@ func TestBadRecordings(t *testing.T) {
 		o := phone()
 		c.change(&o)
 		tr := analyse(t, &course, o)
-		if !told(tr, c.words) || len(tr.Swings) > 0 && (tr.Swings[0].Spoilt() != "") != c.spoilt {
+		if !told(tr, c.words) || !c.spoilt && (len(tr.Swings) != 1 || tr.Swings[0].Spoilt() != "") {
 			t.Errorf("%s: %v", c.name, tr.Faults)
 			for _, s := range tr.Swings {
 				t.Log(s.Kind, s.Faults)

@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"fmt"
 	"math"
 	"slices"
 )
@@ -30,15 +31,35 @@ const (
 	smoothHalf = 0.06 // over which a rate is smoothed to see which way it goes
 )
 
-// strips cuts a recording into stretches under one clock, projected on the
-// vertical.
+// strips cuts a recording into stretches under one clock in which the recorder was
+// not carried about, projected on the vertical.
 func (r *Recording) strips(o *order, up vertical) (strips []*strip) {
+	var carried [][2]int
+	if r.axes == 3 && up.from == byGravity {
+		carried = r.tilts(o, up)
+	}
 	from := 0
-	for _, to := range append(slices.Clone(o.breaks), len(o.t)) {
+	add := func(to int) {
 		if to-from >= leastRows {
 			strips = append(strips, r.strip(o, from, to, up))
 		}
-		from = to
+	}
+	breaks := o.breaks
+	for _, c := range append(carried, [2]int{len(o.t), len(o.t)}) {
+		for len(breaks) > 0 && breaks[0] <= c[0] {
+			add(breaks[0])
+			from, breaks = max(from, breaks[0]), breaks[1:]
+		}
+		add(c[0])
+		from = max(from, c[1])
+		for len(breaks) > 0 && breaks[0] <= from {
+			breaks = breaks[1:]
+		}
+	}
+	if len(carried) > 0 {
+		for _, c := range carried {
+			o.tell(r, c[0], "the recorder is carried about until "+secondsText(o.t[c[1]-1]), "that is left out; nothing need be done unless the leaf swung then")
+		}
 	}
 	return strips
 }
@@ -161,3 +182,5 @@ func slope(t, y []float64) float64 {
 	}
 	return ty / tt
 }
+
+func secondsText(s float64) string { return fmt.Sprintf("%.1f s", s) }

@@ -48,9 +48,9 @@ const (
 // among the faults of the trace or of a swing.
 func (r *Recording) Analyse(set Settings) *Trace {
 	o := r.inOrder()
-	t := &Trace{Faults: o.faults}
+	t := &Trace{}
 	if len(o.t) < leastRows || !(o.step > 0) {
-		t.Faults = append(t.Faults, Fault{Found: "time does not go on", Better: "record a stamp with every sample", Spoils: true})
+		t.Faults = append(o.faults, Fault{Found: "time does not go on", Better: "record a stamp with every sample", Spoils: true})
 		return t
 	}
 	t.Sampled = 1 / o.step
@@ -58,7 +58,7 @@ func (r *Recording) Analyse(set Settings) *Trace {
 	switch r.axes {
 	case 3:
 		var faults []Fault
-		up, faults = r.findVertical()
+		up, faults = r.findVertical(o.step)
 		t.Faults = append(t.Faults, faults...)
 	case 0:
 		up.from = "the recorded angle"
@@ -68,7 +68,9 @@ func (r *Recording) Analyse(set Settings) *Trace {
 	if r.clipped() {
 		t.tell(true, "choose a wider range of the sensor, or fix the recorder nearer to where it is slow to turn: swing the leaf less hard", "the rate is cut off at its largest value")
 	}
-	for _, s := range r.strips(&o, up) {
+	strips := r.strips(&o, up)
+	t.Faults = append(o.faults, t.Faults...)
+	for _, s := range strips {
 		t.Swings = append(t.Swings, t.swings(s)...)
 	}
 	t.finish(r, set)

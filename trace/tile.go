@@ -1,0 +1,142 @@
+package trace
+
+import "math"
+
+// tile is half a second of recording: mean acceleration and rate of its rows.
+type tile struct {
+	from, to int // rows
+	g, w     vector
+	lasts    float64 // s
+	member   bool    // the recorder was then fixed to the leaf
+}
+
+// Sizes of tiles.
+const (
+	tileTime  = 0.5 // s
+	mostTiles = 400
+	tilted    = 6 * degree // between tiles of one attitude: a leaf that turns fast throws as much outward
+)
+
+// tiles cuts the recording into tiles. Rows without acceleration do not count.
+func (r *Recording) tiles(step float64) (list []tile) {
+	n := len(r.t)
+	size := max(5, int(math.Round(tileTime/step)), n/mostTiles)
+	var still vector
+	for k := range still {
+		still[k], _ = middle(r.rate[k], max(1, n/800), nil)
+	}
+	for from := 0; from+size <= n; from += size {
+		t := tile{from: from, to: from + size, lasts: float64(size) * step}
+		some := 0.0
+		for i := from; i < t.to; i++ {
+			a := vector{r.accel[0][i], r.accel[1][i], r.accel[2][i]}
+			if d := a.dot(a); d != d || math.IsInf(d, 0) {
+				continue
+			}
+			some++
+			for k := range 3 {
+				t.g[k] += a[k]
+				t.w[k] += r.rate[k][i] - still[k]
+			}
+		}
+		if some == 0 {
+			continue
+		}
+		for k := range 3 {
+			t.g[k] /= some
+			t.w[k] /= some
+		}
+		list = append(list, t)
+	}
+	return list
+}
+
+// attitude finds the attitude in which the recorder was fixed to the leaf: that
+// in which it turned most without tilting. Carried about it tilts, and lying on
+// a table it does not turn. Its tiles are marked; the direction of gravity is the
+// mean of those at rest, or of all where none is.
+func attitude(list []tile) (g vector) {
+	best, most := -1, 0.0
+	for i := range list {
+		score := 0.0
+		for k := range list {
+			if between(list[i].g, list[k].g) < tilted {
+				score += (list[k].w.norm() + 0.1*degree) * list[k].lasts
+			}
+		}
+		if score > most {
+			best, most = i, score
+		}
+	}
+	if best < 0 {
+		return g
+	}
+	var all, rests vector
+	var n, m float64
+	for k := range list {
+		t := &list[k]
+		if t.member = between(list[best].g, t.g) < tilted; !t.member {
+			continue
+		}
+		n++
+		for j := range 3 {
+			all[j] += t.g[j]
+		}
+		if t.w.norm() < 5*degree {
+			m++
+			for j := range 3 {
+				rests[j] += t.g[j]
+			}
+		}
+	}
+	if m > 0 {
+		all, n = rests, m
+	}
+	for j := range 3 {
+		g[j] = all[j] / n
+	}
+	return g
+}
+
+// tilts finds where the recorder is carried about: about other axes than the
+// vertical it turns by more than a leaf lets it, on the mean over a third of a
+// second. It gives the first row of each stretch and the row after its last.
+func (r *Recording) tilts(o *order, up vertical) (stretches [][2]int) {
+	n := len(o.row)
+	wide := max(2, int(math.Round(0.15/math.Max(o.step, 1e-3))))
+	rate := [3][]float64{r.rate[up.pick[0]], r.rate[up.pick[1]], r.rate[up.pick[2]]}
+	var still vector
+	for k := range still {
+		still[k], _ = middle(rate[k], max(1, n/800), nil)
+	}
+	var sum vector
+	add := func(i int, sign float64) {
+		for k := range sum {
+			sum[k] += sign * (rate[k][o.row[i]] - still[k])
+		}
+	}
+	lo, hi := 0, 0
+	for i := range n {
+		for hi < min(n, i+wide+1) {
+			add(hi, 1)
+			hi++
+		}
+		for lo < i-wide {
+			add(lo, -1)
+			lo++
+		}
+		m := float64(hi - lo)
+		w := vector{sum[0] / m, sum[1] / m, sum[2] / m}
+		v := w.dot(up.axis)
+		level := math.Sqrt(math.Max(0, w.dot(w)-v*v))
+		if level < math.Max(6*degree, 0.35*math.Abs(v)) {
+			continue
+		}
+		if k := len(stretches); k > 0 && stretches[k-1][1] >= i-3*wide {
+			stretches[k-1][1] = min(n, i+wide)
+		} else {
+			stretches = append(stretches, [2]int{max(0, i-wide), min(n, i+wide)})
+		}
+	}
+	return stretches
+}
