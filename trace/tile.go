@@ -21,10 +21,6 @@ const (
 func (r *Recording) tiles(step float64) (list []tile) {
 	n := len(r.t)
 	size := max(5, int(math.Round(tileTime/step)), n/mostTiles)
-	var still vector
-	for k := range still {
-		still[k], _ = middle(r.rate[k], max(1, n/800), nil)
-	}
 	for from := 0; from+size <= n; from += size {
 		t := tile{from: from, to: from + size, lasts: float64(size) * step}
 		some := 0.0
@@ -36,10 +32,10 @@ func (r *Recording) tiles(step float64) (list []tile) {
 			some++
 			for k := range 3 {
 				t.g[k] += a[k]
-				t.w[k] += r.rate[k][i] - still[k]
+				t.w[k] += r.rate[k][i]
 			}
 		}
-		if some == 0 {
+		if some == 0 || t.g.norm() == 0 {
 			continue
 		}
 		for k := range 3 {
@@ -49,6 +45,15 @@ func (r *Recording) tiles(step float64) (list []tile) {
 		list = append(list, t)
 	}
 	return list
+}
+
+// leaflike is how much a tile speaks for a recorder fixed to a leaf, rad/s: by
+// turning about the vertical more than about other directions, and a little by
+// being there. A bias is too small to matter.
+func (t *tile) leaflike() float64 {
+	up := math.Abs(t.w.dot(t.g.unit()))
+	aside := math.Sqrt(math.Max(0, t.w.dot(t.w)-up*up))
+	return math.Max(0, up-aside) + 3*degree
 }
 
 // attitude finds the attitude in which the recorder was fixed to the leaf: that
@@ -61,7 +66,7 @@ func attitude(list []tile) (g vector) {
 		score := 0.0
 		for k := range list {
 			if between(list[i].g, list[k].g) < tilted {
-				score += (list[k].w.norm() + 0.1*degree) * list[k].lasts
+				score += list[k].leaflike() * list[k].lasts
 			}
 		}
 		if score > most {
@@ -82,7 +87,7 @@ func attitude(list []tile) (g vector) {
 		for j := range 3 {
 			all[j] += t.g[j]
 		}
-		if t.w.norm() < 5*degree {
+		if t.w.norm() < 8*degree {
 			m++
 			for j := range 3 {
 				rests[j] += t.g[j]
@@ -98,6 +103,17 @@ func attitude(list []tile) (g vector) {
 	return g
 }
 
+// fixed marks the rows of the tiles in which the recorder was fixed to the leaf.
+func (r *Recording) fixed(list []tile) []bool {
+	on := make([]bool, len(r.t))
+	for _, t := range list {
+		for i := t.from; i < t.to; i++ {
+			on[i] = t.member
+		}
+	}
+	return on
+}
+
 // tilts finds where the recorder is carried about: about other axes than the
 // vertical it turns by more than a leaf lets it, on the mean over a third of a
 // second. It gives the first row of each stretch and the row after its last.
@@ -105,10 +121,7 @@ func (r *Recording) tilts(o *order, up vertical) (stretches [][2]int) {
 	n := len(o.row)
 	wide := max(2, int(math.Round(0.15/math.Max(o.step, 1e-3))))
 	rate := [3][]float64{r.rate[up.pick[0]], r.rate[up.pick[1]], r.rate[up.pick[2]]}
-	var still vector
-	for k := range still {
-		still[k], _ = middle(rate[k], max(1, n/800), nil)
-	}
+	still := r.stillOn(&rate, up.on)
 	var sum vector
 	add := func(i int, sign float64) {
 		for k := range sum {
@@ -139,4 +152,21 @@ func (r *Recording) tilts(o *order, up vertical) (stretches [][2]int) {
 		}
 	}
 	return stretches
+}
+
+// stillOn is the median of the rates while the recorder was fixed to the leaf.
+// About the axes square to the vertical, that is their bias.
+func (r *Recording) stillOn(rate *[3][]float64, on []bool) (still vector) {
+	stride := max(1, len(on)/1600)
+	some := make([]float64, 0, 1601)
+	for k := range still {
+		some = some[:0]
+		for i := 0; i < len(on); i += stride {
+			if on[i] {
+				some = append(some, rate[k][i])
+			}
+		}
+		still[k], _ = middle(some, 1, nil)
+	}
+	return still
 }

@@ -70,8 +70,16 @@ func (r *Recording) Analyse(set Settings) *Trace {
 	}
 	strips := r.strips(&o, up)
 	t.Faults = append(o.faults, t.Faults...)
+	var restless []*strip
 	for _, s := range strips {
-		t.Swings = append(t.Swings, t.swings(s)...)
+		swings, ok := s.swings()
+		if !ok {
+			restless = append(restless, s)
+		}
+		t.Swings = append(t.Swings, swings...)
+	}
+	for _, s := range restless {
+		t.tell(len(t.Swings) == 0, still3, "from %s to %s there is no rest, so the bias cannot be told", secondsText(s.t[0]), secondsText(s.t[len(s.t)-1]))
 	}
 	t.finish(r, set)
 	return t
@@ -95,12 +103,11 @@ func (t *Trace) sampling(o *order) {
 	}
 }
 
-// swings finds the swings of one strip.
-func (t *Trace) swings(s *strip) []*Swing {
+// swings finds the swings of one strip; false where it holds no rest.
+func (s *strip) swings() (out []*Swing, ok bool) {
 	rests := s.rests()
 	if len(rests) == 0 {
-		t.tell(true, "hold still for 3 s before the swing and 3 s after", "from %.1f s to %.1f s there is no rest, so the bias cannot be told", s.t[0], s.t[len(s.t)-1])
-		return nil
+		return nil, false
 	}
 	u := make([]float64, len(s.v))
 	s.unbias(rests, u)
@@ -110,7 +117,13 @@ func (t *Trace) swings(s *strip) []*Swing {
 		s.unbias(rests, u)
 	}
 	if len(blocks) == 0 {
-		return nil
+		return nil, true
+	}
+	if s.fixedAt && blocks[0].before < 0 {
+		blocks = blocks[1:] // a hand at the recorder
+	}
+	if len(blocks) == 0 {
+		return nil, true
 	}
 	if s.sense(blocks, u) < 0 {
 		for i := range u {
@@ -118,13 +131,12 @@ func (t *Trace) swings(s *strip) []*Swing {
 		}
 		flip(blocks)
 	}
-	var out []*Swing
 	for _, g := range s.group(rests, blocks) {
 		g.strip, g.rests = s, rests
 		g.work(u)
 		out = append(out, g)
 	}
-	return out
+	return out, true
 }
 
 // sense is the sign that makes the first movement an opening. Where the leaf
@@ -168,6 +180,9 @@ func (s *strip) group(rests []rest, blocks []block) (swings []*Swing) {
 	var g *Swing
 	angle, moved := 0.0, 0.0
 	for i, b := range blocks {
+		if g == nil && b.after < 0 && s.takenAt {
+			continue // a hand at the recorder
+		}
 		if g == nil {
 			g = &Swing{before: b.before, after: -1, begun: b.before < 0}
 			angle, moved = 0, 0

@@ -12,6 +12,7 @@ type vertical struct {
 	axis vector // unit vector, its sense not known yet
 	pick [3]int // which column of rates belongs to x, y and z
 	from string // what it was found from
+	on   []bool // rows in which the recorder was fixed to the leaf; nil for all
 }
 
 const byGravity = "gravity"
@@ -40,6 +41,7 @@ func (r *Recording) findVertical(step float64) (v vertical, faults []Fault) {
 	if r.accel[0] != nil {
 		tiles = r.tiles(step)
 		g = attitude(tiles)
+		v.on = r.fixed(tiles)
 	}
 	axis, lead := spindle(&r.rate, identity, tiles)
 	ok := r.isGravity(g)
