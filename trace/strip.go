@@ -38,7 +38,7 @@ const (
 // not carried about, projected on the vertical.
 func (r *Recording) strips(o *order, up vertical) (strips []*strip) {
 	var carried [][2]int
-	if r.axes == 3 && up.from == byGravity {
+	if r.axes == 3 && up.from == byGravity && !up.steady {
 		carried = r.tilts(o, up)
 	}
 	from := 0

@@ -14,8 +14,11 @@ type tile struct {
 const (
 	tileTime  = 0.5 // s
 	mostTiles = 400
-	tilted    = 6 * degree // between tiles of one attitude: a leaf that turns fast throws as much outward
 )
+
+// cosTilted is the cosine of 6°, between tiles of one attitude: a leaf that turns
+// fast throws as much outward.
+const cosTilted = 0.99452
 
 // tiles cuts the recording into tiles. Rows without acceleration do not count.
 func (r *Recording) tiles(step float64) (list []tile) {
@@ -62,11 +65,15 @@ func (t *tile) leaflike() float64 {
 // mean of those at rest, or of all where none is.
 func attitude(list []tile) (g vector) {
 	best, most := -1, 0.0
+	down, weight := make([]vector, len(list)), make([]float64, len(list))
+	for i := range list {
+		down[i], weight[i] = list[i].g.unit(), list[i].leaflike()*list[i].lasts
+	}
 	for i := range list {
 		score := 0.0
 		for k := range list {
-			if between(list[i].g, list[k].g) < tilted {
-				score += list[k].leaflike() * list[k].lasts
+			if down[i].dot(down[k]) > cosTilted {
+				score += weight[k]
 			}
 		}
 		if score > most {
@@ -80,7 +87,7 @@ func attitude(list []tile) (g vector) {
 	var n, m float64
 	for k := range list {
 		t := &list[k]
-		if t.member = between(list[best].g, t.g) < tilted; !t.member {
+		if t.member = down[best].dot(down[k]) > cosTilted; !t.member {
 			continue
 		}
 		n++
@@ -112,6 +119,18 @@ func (r *Recording) fixed(list []tile) []bool {
 		}
 	}
 	return on
+}
+
+// steady tells that all tiles are of one attitude and that the device hardly
+// turned about other axes than the vertical in any.
+func steady(list []tile, axis vector) bool {
+	for _, t := range list {
+		up := t.w.dot(axis)
+		if !t.member || t.w.dot(t.w)-up*up > 36*degree*degree {
+			return false
+		}
+	}
+	return true
 }
 
 // tilts finds where the recorder is carried about: about other axes than the

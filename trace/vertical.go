@@ -13,6 +13,8 @@ type vertical struct {
 	pick [3]int // which column of rates belongs to x, y and z
 	from string // what it was found from
 	on   []bool // rows in which the recorder was fixed to the leaf; nil for all
+	// steady tells that it was so all the time.
+	steady bool
 }
 
 const byGravity = "gravity"
@@ -60,6 +62,7 @@ func (r *Recording) findVertical(step float64) (v vertical, faults []Fault) {
 		v.axis = axis
 		return v, faults
 	}
+	v.steady = steady(tiles, v.axis)
 	if lead < 50 { // hardly any turning to compare with
 		return v, faults
 	}
