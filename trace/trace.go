@@ -70,6 +70,10 @@ func (r *Recording) Analyse(set Settings) *Trace {
 	}
 	strips := r.strips(&o, up)
 	t.Faults = append(o.faults, t.Faults...)
+	if len(strips) > 0 && strips[0].ahead > 0.005*degree {
+		t.tell(false, "record finer rates if the recorder can; a leaf that closes again takes most of the doubt out",
+			"rates are rounded so coarsely, with so little noise, that the bias is good to %.2f deg/s only", strips[0].ahead/degree)
+	}
 	var restless []*strip
 	for _, s := range strips {
 		swings, ok := s.swings()
