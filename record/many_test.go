@@ -121,6 +121,7 @@ const many = 500
 // was measured, phases are right in 99 %, and stated uncertainties cover the
 // truth as often as they should to 5 points, with a chord and without.
 func TestManyRecordings(t *testing.T) {
+	t.Parallel()
 	var mv swing.Mover
 	with, without := make(map[string]*tally), make(map[string]*tally)
 	right := 0
@@ -188,6 +189,7 @@ func honest(t *testing.T, what string, ts map[string]*tally) {
 // The latch zone is found where the model's latch valve takes over, where that
 // changes the rate plainly. The leaf lags behind the valve by some degrees.
 func TestLatchZone(t *testing.T) {
+	t.Parallel()
 	var mv swing.Mover
 	n, near := 0, 0
 	for seed := range uint64(200) {

@@ -396,3 +396,20 @@ func TestHiddenBias(t *testing.T) {
 		t.Errorf("off by %.3f°", off)
 	}
 }
+
+// Sensors that write in turn, each leaving the other's cells empty, are read
+// together.
+func TestSensorsInTurn(t *testing.T) {
+	var c Course
+	ordinary(c.Rest(3)).Rest(3)
+	data := lines(Simulate(&c, phone()), func(_ int, line string) []string {
+		cells := strings.Split(line, ",")
+		at, rates, accels := cells[0], strings.Join(cells[1:4], ","), strings.Join(cells[4:], ",")
+		return []string{at + "," + rates + ",,,", at + ",,,," + accels}
+	})
+	tr := analyseText(t, data)
+	if len(tr.Swings) != 1 || tr.Vertical != "gravity" {
+		t.Fatalf("%v by %s: %v", kindOf(tr), tr.Vertical, tr.Faults)
+	}
+	within(t, "closing", tr.Swings[0].Between(70*deg, 20*deg, true), c.Between(70*deg, 20*deg, true))
+}
