@@ -13,6 +13,7 @@ import (
 // leaves that are pushed open: many brake too gently to show. It is found on none
 // without.
 func TestBackcheckAngle(t *testing.T) {
+	t.Parallel()
 	var mv swing.Mover
 	n, found, near, without, wrong := 0, 0, 0, 0, 0
 	for seed := uint64(0); n < 100; seed++ {

@@ -93,6 +93,7 @@ func passes(at, angle []float64, mark float64, up bool) (t float64) {
 // to 0.1 deg/s, as its table prints them. The open angle is compared where its
 // error does not depend on when in the hold it is read.
 func TestDriftTable(t *testing.T) {
+	t.Parallel()
 	// The rate leaps just at a sample, at 14 s and at 19 s where 10° is passed:
 	// whether that sample has the old rate or the new is not told there, and moves
 	// the time to 10° by half a sample.
@@ -160,6 +161,7 @@ func (s *spread) deviation() float64 {
 // What trace makes of the same recordings is as good as the best of the table: to
 // its printed digits the open angle, and the times from mark to mark.
 func TestDriftOfTrace(t *testing.T) {
+	t.Parallel()
 	c := profile()
 	var open, to10 spread
 	for seed := range uint64(200) {

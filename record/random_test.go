@@ -170,6 +170,9 @@ func (d dice) recorder(seed uint64) Options {
 		Separator: []byte{',', ';', '\t'}[d.IntN(3)], Stamps: []string{"s", "ms", "us", "ns"}[d.IntN(4)],
 		Radians: d.chance(0.3), Gravities: d.chance(0.3), Mark: d.chance(0.2), CRLF: d.chance(0.3), Bare: d.chance(0.05),
 	}
+	if d.chance(0.1) && !o.Style.Bare {
+		o.Carried = quantity.Time(d.in(3, 10))
+	}
 	o.Style.Comma = o.Style.Separator != ',' && d.chance(0.5)
 	return o
 }

@@ -3,6 +3,7 @@ package record
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"swingwright/quantity"
 )
@@ -36,6 +37,9 @@ type Options struct {
 	Slip quantity.Angle
 	// Touches is how many times a hand knocks the resting device.
 	Touches int
+	// Carried is how long it is carried about before it is fixed to the leaf, and
+	// after it is taken off; the course begins after the first.
+	Carried quantity.Time
 	// DropOuts is how many gaps there are, DropOut how long each is.
 	DropOuts int
 	DropOut  quantity.Time
@@ -55,14 +59,27 @@ type sample struct {
 // Simulate records a course and writes it as a file.
 func Simulate(c *Course, o Options) []byte { return o.Style.write(take(c, o)) }
 
-// take takes the samples.
+// take takes the samples, times from the first.
 func take(c *Course, o Options) []sample {
 	d := rand.New(rand.NewPCG(o.Seed, 0x7ace))
 	turn, sense := attitude(d, o.Attitude)
+	out := o.carry(d, turn, -1)
+	out = append(out, o.fixed(d, c, turn, sense)...)
+	for _, x := range o.carry(d, turn, 1) {
+		x.t += float64(c.Lasts())
+		out = append(out, x)
+	}
+	for i := range out {
+		out[i].t += float64(o.Carried)
+	}
+	return out
+}
+
+// fixed takes samples while the recorder is fixed to the leaf.
+func (o *Options) fixed(d *rand.Rand, c *Course, turn [3][3]float64, sense float64) (out []sample) {
 	knocks := o.knocks(d, c)
 	gaps := o.gaps(d, c)
 	end := float64(c.Lasts())
-	var out []sample
 	for n := 0; ; n++ {
 		t := float64(n)/o.Rate + float64(o.Jitter)*clamp(d.NormFloat64(), 3)
 		if k := len(out); k > 0 {
@@ -79,6 +96,42 @@ func take(c *Course, o Options) []sample {
 			out = append(out, x)
 		}
 	}
+}
+
+// carry takes samples while the recorder is carried about: before the course, way
+// -1, at times below zero, or after it, way 1. It sways about all its axes, and
+// gravity turns in it as it does.
+func (o *Options) carry(d *rand.Rand, turn [3][3]float64, way float64) (out []sample) {
+	if o.Carried <= 0 {
+		return nil
+	}
+	var most, beat [3]float64
+	for k := range 3 {
+		most[k], beat[k] = (30+60*d.Float64())*float64(quantity.Degree), 1+3*d.Float64()
+	}
+	g := [3]float64{quantity.StandardGravity * turn[0][2], quantity.StandardGravity * turn[1][2], quantity.StandardGravity * turn[2][2]}
+	h := 1 / o.Rate
+	for n := 1; float64(n)*h < float64(o.Carried); n++ {
+		x := sample{t: way * float64(n) * h}
+		for k := range 3 {
+			x.rate[k] = most[k] * math.Sin(beat[k]*float64(n)*h)
+		}
+		w := x.rate // the device turns by w, and gravity in it by -w
+		g = [3]float64{
+			g[0] - way*h*(w[1]*g[2]-w[2]*g[1]), g[1] - way*h*(w[2]*g[0]-w[0]*g[2]), g[2] - way*h*(w[0]*g[1]-w[1]*g[0]),
+		}
+		size := math.Sqrt(g[0]*g[0]+g[1]*g[1]+g[2]*g[2]) / quantity.StandardGravity
+		for k := range 3 {
+			g[k] /= size
+			x.accel[k] = g[k]
+			x.rate[k] += float64(o.Bias[k])
+		}
+		out = append(out, x)
+	}
+	if way < 0 {
+		slices.Reverse(out)
+	}
+	return out
 }
 
 // sample is one sample at time t.

@@ -31,7 +31,7 @@ func (s *Swing) judge() {
 	}
 	switch {
 	case !s.closes && s.after >= 0:
-		s.tell(last, false, "record until the leaf has closed and rested for 3 s", "the leaf does not close again: it rests at %.1f°", s.angle[len(s.angle)-1]/degree)
+		s.tell(last, false, "begin with the leaf closed, and record until it has closed and rested for 3 s", "the leaf does not close again: it rests at %.1f°", s.angle[len(s.angle)-1]/degree)
 	case s.after < 0:
 		s.tell(last, false, "record until the leaf has closed and rested for 3 s", "the recording ends while the leaf moves")
 	case s.short(s.after):

@@ -44,7 +44,7 @@ func (s *Swing) peak(w way, kind PhaseKind, sense float64, strict bool) (best pe
 		if p.kind != kind || p.from < w.from || p.to > w.to {
 			continue
 		}
-		for i := p.from; i < p.to; i++ {
+		for i := p.from; i < p.to; i += max(1, widest/6) { // parabolas so near differ little
 			if sense*s.rate[i-s.lo] < 0.9*best.rate {
 				continue
 			}

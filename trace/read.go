@@ -21,6 +21,7 @@ type file struct {
 	layout   layout
 	cols     []Column
 	problems Problems
+	accel    [3]float64 // the latest, NaN before the first
 }
 
 // Read reads a recording written as text, a row for each sample: parted by
@@ -33,7 +34,7 @@ type file struct {
 // The error is of type Problems. Empty cells are no problem, they are counted;
 // what is no number, where one belongs, is.
 func Read(name string, data []byte, assign []Assign) (*Recording, error) {
-	f := file{name: name, mapped: assign}
+	f := file{name: name, mapped: assign, accel: [3]float64{math.NaN(), math.NaN(), math.NaN()}}
 	whole := func(found, needed, hint string) (*Recording, error) {
 		return nil, Problems{{Place: Place{File: name}, Found: found, Needed: needed, Hint: hint}}
 	}
@@ -84,6 +85,7 @@ func (f *file) rows() *Recording {
 			r.Cut = true
 			continue
 		case rowLeft:
+			f.latest(values)
 			r.Left++
 			continue
 		case rowBad:
@@ -92,6 +94,7 @@ func (f *file) rows() *Recording {
 			}
 			continue
 		}
+		f.latest(values)
 		at := values[0]
 		if f.cols[used[0]].clock && len(r.t) > 0 {
 			if last := r.t[len(r.t)-1] + first; at+days < last-43200 && at+days > last-86500 {
@@ -109,6 +112,22 @@ func (f *file) rows() *Recording {
 	}
 	r.trim()
 	return r
+}
+
+// latest keeps the acceleration of a row, and gives it to rows without: sensors
+// that write in turn leave each other's cells empty. Accelerations stand behind
+// the time and the rates.
+func (f *file) latest(values []float64) {
+	if len(values) < 7 {
+		return
+	}
+	for k, a := range values[4:7] {
+		if a == a {
+			f.accel[k] = a
+		} else {
+			values[4+k] = f.accel[k]
+		}
+	}
 }
 
 // trim cuts the columns to the rows that were read.
@@ -183,7 +202,7 @@ const (
 
 // values reads the cells of a row that are used.
 func (f *file) values(i int, row [][]byte, used []int, values []float64) rowState {
-	last := i == len(f.lines)-1
+	last, state := i == len(f.lines)-1, rowGood
 	for k, col := range used {
 		c := &f.cols[col]
 		if col >= len(row) {
@@ -207,7 +226,7 @@ func (f *file) values(i int, row [][]byte, used []int, values []float64) rowStat
 		case s == missing && c.Role.dimension() == ofAcceleration:
 			values[k] = math.NaN()
 		case s == missing:
-			return rowLeft
+			state = rowLeft
 		case last:
 			return rowCut
 		default:
@@ -218,7 +237,7 @@ func (f *file) values(i int, row [][]byte, used []int, values []float64) rowStat
 			return rowBad
 		}
 	}
-	return rowGood
+	return state
 }
 
 // factor turns a column's numbers into SI; accelerations without a unit stay.

@@ -19,8 +19,8 @@ const (
 	scaleMeasured = "scale, by the measured open angle"
 )
 
-// findScale takes the scale from the measured angle of the held leaf, else it
-// is one with the spread of the recorder.
+// findScale takes the scale from the measured angle of the held leaf, by all
+// swings that open as far, else it is one with the spread of the recorder.
 func (t *Trace) findScale(r *Recording, set Settings) scale {
 	u := float64(set.Scale)
 	if !(u > 0) {
@@ -34,24 +34,34 @@ func (t *Trace) findScale(r *Recording, set Settings) scale {
 	if !ok {
 		return none
 	}
-	sum, n, spread := 0.0, 0.0, 0.0
+	want := float64(angle.Value)
+	sum, n, spread, nearest := 0.0, 0.0, 0.0, 0.0
 	for _, s := range t.Swings {
-		if top := s.heldAt(); s.closes && s.Spoilt() == "" && top > falseStart {
+		top := s.heldAt()
+		if !s.closes || s.Spoilt() != "" || top < falseStart {
+			continue
+		}
+		if math.Abs(top-want) < math.Abs(nearest-want) {
+			nearest = top
+		}
+		if math.Abs(want/top-1) < mostScale {
 			sum, n = sum+top, n+1
 			spread = math.Hypot(spread, s.angleSpread(s.leafAtTop())/top)
 		}
 	}
 	if n == 0 {
+		if nearest > 0 {
+			t.tell(true, "measure the chord from the closed to the held position at one point of the leaf, and see that the unit of the rates is right",
+				"the measured open angle is %s, but the leaf opens to %s by the recording", degreesText(want), degreesText(nearest))
+		}
 		return none
 	}
-	k := float64(angle.Value) * n / sum
-	if math.Abs(k-1) > 0.1 {
-		t.tell(true, "measure the chord from the closed to the held position at one point of the leaf, and see that the unit of the rates is right",
-			"the measured open angle is %s and the recorded one %s", degreesText(float64(angle.Value)), degreesText(sum/n))
-		return none
-	}
-	return scale{k, math.Hypot(float64(angle.U/angle.Value), spread/n), scaleMeasured}
+	return scale{want * n / sum, math.Hypot(float64(angle.U)/want, spread/n), scaleMeasured}
 }
+
+// mostScale is the largest error of a scale that is believed: a swing that seems
+// farther off was not to the measured position.
+const mostScale = 0.1
 
 // angle is the measured open angle: chord = 2·r·sin(θ/2).
 func (set *Settings) angle() (a quantity.Measured[quantity.Angle], ok bool) {

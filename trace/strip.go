@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"fmt"
 	"math"
 	"slices"
 )
@@ -17,7 +18,10 @@ type strip struct {
 	tape  bool      // v is the slope of recorded angles, which have no bias
 	angle float64   // noise of a mark's angle where angles were recorded, rad
 
-	stamp, coarse float64 // spread of a stamp by rounding, and width over which stamps were spread, s
+	// fixedAt and takenAt tell that it begins and ends with the recorder being
+	// fixed to the leaf and taken off.
+	fixedAt, takenAt bool
+	stamp, coarse    float64 // spread of a stamp by rounding, and width over which stamps were spread, s
 
 	sum, sum2 []float64 // running sums of v and v²
 	flat      []bool    // v does not change around here
@@ -30,17 +34,52 @@ const (
 	smoothHalf = 0.06 // over which a rate is smoothed to see which way it goes
 )
 
-// strips cuts a recording into stretches under one clock, projected on the
-// vertical.
+// strips cuts a recording into stretches under one clock in which the recorder was
+// not carried about, projected on the vertical.
 func (r *Recording) strips(o *order, up vertical) (strips []*strip) {
+	var carried [][2]int
+	if r.axes == 3 && up.from == byGravity && !up.steady {
+		carried = r.tilts(o, up)
+	}
 	from := 0
-	for _, to := range append(slices.Clone(o.breaks), len(o.t)) {
-		if to-from >= leastRows {
-			strips = append(strips, r.strip(o, from, to, up))
+	begun := false // a stretch begins where the recorder was fixed to the leaf
+	add := func(to int, ends bool) {
+		if to-from >= leastRows && (len(carried) == 0 || o.fixed(from, to, up.on)) {
+			s := r.strip(o, from, to, up)
+			s.fixedAt, s.takenAt = begun, ends
+			strips = append(strips, s)
 		}
-		from = to
+	}
+	breaks := o.breaks
+	for _, c := range append(carried, [2]int{len(o.t), len(o.t)}) {
+		for len(breaks) > 0 && breaks[0] <= c[0] {
+			add(breaks[0], false)
+			from, breaks, begun = max(from, breaks[0]), breaks[1:], false
+		}
+		add(c[0], c[0] < len(o.t))
+		from, begun = max(from, c[1]), true
+		for len(breaks) > 0 && breaks[0] <= from {
+			breaks = breaks[1:]
+		}
+	}
+	if len(carried) > 0 {
+		for _, c := range carried {
+			o.tell(r, c[0], "the recorder is carried about until "+secondsText(o.t[c[1]-1]), "that is left out; nothing need be done unless the leaf swung then")
+		}
 	}
 	return strips
+}
+
+// fixed tells that the recorder was fixed to the leaf in most rows from one to
+// before another, which last for a second at least.
+func (o *order) fixed(from, to int, on []bool) bool {
+	n := 0
+	for _, row := range o.row[from:to] {
+		if on[row] {
+			n++
+		}
+	}
+	return 2*n > to-from && o.t[to-1]-o.t[from] > 1
 }
 
 func (r *Recording) strip(o *order, from, to int, up vertical) *strip {
@@ -161,3 +200,5 @@ func slope(t, y []float64) float64 {
 	}
 	return ty / tt
 }
+
+func secondsText(s float64) string { return fmt.Sprintf("%.1f s", s) }

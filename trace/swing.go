@@ -190,28 +190,47 @@ func (s *Swing) close() {
 // least. The last two degrees, where seals and bolt brake, are left out.
 func (s *Swing) findKnee() {
 	s.knee = -1
-	best, at, level := math.Log(1.25), 0.0, 0.0
-	for theta := 5 * degree; theta < 30*degree; theta += 0.25 * degree {
-		above, ok1 := s.meanRate(theta+0.5*degree, theta+3.5*degree)
-		below, ok2 := s.meanRate(math.Max(theta-3.5*degree, 2*degree), theta-0.5*degree)
+	times := s.descent()
+	mean := func(low, high int) (float64, bool) { // in quarters of a degree a second
+		a, b := times[high], times[low]
+		return float64(high-low) / (b - a), b > a // false where one is NaN
+	}
+	best, at, level := math.Log(1.25), 0, 0.0
+	for k := 20; k < 120; k++ {
+		above, ok1 := mean(k+2, k+14)
+		below, ok2 := mean(max(k-14, 8), k-2)
 		if change := math.Abs(math.Log(above / below)); ok1 && ok2 && change > best {
-			best, at, level = change, theta, math.Sqrt(above*below)
+			best, at, level = change, k, math.Sqrt(above*below)
 		}
 	}
 	if at > 0 {
-		s.knee = s.halfway(at, level)
+		s.knee = s.halfway(float64(at)*quarter, level*quarter)
 	}
 }
 
-// meanRate is the mean rate of the closing between two angles, rad/s, above
-// zero; false where it does not pass both.
-func (s *Swing) meanRate(low, high float64) (float64, bool) {
-	a, ok1 := s.cross(s.shut, high, -1)
-	b, ok2 := s.cross(s.shut, low, -1)
-	if !ok1 || !ok2 || !(b.t > a.t) {
-		return 0, false
+// quarter is the step of angles in which the knee is looked for, rad.
+const quarter = degree / 4
+
+// descent are the times at which the closing passes every quarter of a degree up
+// to 34°, the last time each, s; NaN where it does not.
+func (s *Swing) descent() (times [137]float64) {
+	for k := range times {
+		times[k] = math.NaN()
 	}
-	return (high - low) / (b.t - a.t), true
+	if s.shut.none() {
+		return times
+	}
+	for i := s.shut.from; i < s.shut.to; i++ {
+		a, b := s.theta(i), s.theta(i+1)
+		if !(b < a) || a < 0 || b > 34*degree {
+			continue
+		}
+		for k := max(0, int(math.Ceil(b/quarter))); k < len(times) && float64(k)*quarter <= a; k++ {
+			share := (a - float64(k)*quarter) / (a - b)
+			times[k] = s.strip.t[i] + share*(s.strip.t[i+1]-s.strip.t[i])
+		}
+	}
+	return times
 }
 
 // halfway is the sample within two degrees of an angle at which the closing

@@ -48,9 +48,9 @@ const (
 // among the faults of the trace or of a swing.
 func (r *Recording) Analyse(set Settings) *Trace {
 	o := r.inOrder()
-	t := &Trace{Faults: o.faults}
+	t := &Trace{}
 	if len(o.t) < leastRows || !(o.step > 0) {
-		t.Faults = append(t.Faults, Fault{Found: "time does not go on", Better: "record a stamp with every sample", Spoils: true})
+		t.Faults = append(o.faults, Fault{Found: "time does not go on", Better: "record a stamp with every sample", Spoils: true})
 		return t
 	}
 	t.Sampled = 1 / o.step
@@ -58,7 +58,7 @@ func (r *Recording) Analyse(set Settings) *Trace {
 	switch r.axes {
 	case 3:
 		var faults []Fault
-		up, faults = r.findVertical()
+		up, faults = r.findVertical(o.step)
 		t.Faults = append(t.Faults, faults...)
 	case 0:
 		up.from = "the recorded angle"
@@ -68,8 +68,22 @@ func (r *Recording) Analyse(set Settings) *Trace {
 	if r.clipped() {
 		t.tell(true, "choose a wider range of the sensor, or fix the recorder nearer to where it is slow to turn: swing the leaf less hard", "the rate is cut off at its largest value")
 	}
-	for _, s := range r.strips(&o, up) {
-		t.Swings = append(t.Swings, t.swings(s)...)
+	strips := r.strips(&o, up)
+	t.Faults = append(o.faults, t.Faults...)
+	if len(strips) > 0 && strips[0].ahead > 0.005*degree {
+		t.tell(false, "record finer rates if the recorder can; a leaf that closes again takes most of the doubt out",
+			"rates are rounded so coarsely, with so little noise, that the bias is good to %.2f deg/s only", strips[0].ahead/degree)
+	}
+	var restless []*strip
+	for _, s := range strips {
+		swings, ok := s.swings()
+		if !ok {
+			restless = append(restless, s)
+		}
+		t.Swings = append(t.Swings, swings...)
+	}
+	for _, s := range restless {
+		t.tell(len(t.Swings) == 0, still3, "from %s to %s there is no rest, so the bias cannot be told", secondsText(s.t[0]), secondsText(s.t[len(s.t)-1]))
 	}
 	t.finish(r, set)
 	return t
@@ -93,12 +107,11 @@ func (t *Trace) sampling(o *order) {
 	}
 }
 
-// swings finds the swings of one strip.
-func (t *Trace) swings(s *strip) []*Swing {
+// swings finds the swings of one strip; false where it holds no rest.
+func (s *strip) swings() (out []*Swing, ok bool) {
 	rests := s.rests()
 	if len(rests) == 0 {
-		t.tell(true, "hold still for 3 s before the swing and 3 s after", "from %.1f s to %.1f s there is no rest, so the bias cannot be told", s.t[0], s.t[len(s.t)-1])
-		return nil
+		return nil, false
 	}
 	u := make([]float64, len(s.v))
 	s.unbias(rests, u)
@@ -108,7 +121,13 @@ func (t *Trace) swings(s *strip) []*Swing {
 		s.unbias(rests, u)
 	}
 	if len(blocks) == 0 {
-		return nil
+		return nil, true
+	}
+	if s.fixedAt && blocks[0].before < 0 {
+		blocks = blocks[1:] // a hand at the recorder
+	}
+	if len(blocks) == 0 {
+		return nil, true
 	}
 	if s.sense(blocks, u) < 0 {
 		for i := range u {
@@ -116,13 +135,12 @@ func (t *Trace) swings(s *strip) []*Swing {
 		}
 		flip(blocks)
 	}
-	var out []*Swing
 	for _, g := range s.group(rests, blocks) {
 		g.strip, g.rests = s, rests
 		g.work(u)
 		out = append(out, g)
 	}
-	return out
+	return out, true
 }
 
 // sense is the sign that makes the first movement an opening. Where the leaf
@@ -166,6 +184,9 @@ func (s *strip) group(rests []rest, blocks []block) (swings []*Swing) {
 	var g *Swing
 	angle, moved := 0.0, 0.0
 	for i, b := range blocks {
+		if g == nil && b.after < 0 && s.takenAt {
+			continue // a hand at the recorder
+		}
 		if g == nil {
 			g = &Swing{before: b.before, after: -1, begun: b.before < 0}
 			angle, moved = 0, 0

@@ -38,8 +38,9 @@ func middle(values []float64, stride int, memory []float64) (float64, bool) {
 }
 
 // spindle is the direction about which rates turn most, and how much more than
-// about any other direction: the ratio of the two largest mean squares.
-func spindle(rate *[3][]float64, pick [3]int) (axis vector, lead float64) {
+// about any other direction: the ratio of the two largest mean squares. Of tiles,
+// those in which the recorder was fixed to the leaf are looked at; nil is all.
+func spindle(rate *[3][]float64, pick [3]int, tiles []tile) (axis vector, lead float64) {
 	n := len(rate[0])
 	stride := max(1, n/4000)
 	var rest vector
@@ -47,20 +48,35 @@ func spindle(rate *[3][]float64, pick [3]int) (axis vector, lead float64) {
 		rest[k], _ = middle(rate[pick[k]], max(1, n/800), nil)
 	}
 	var c [3]vector
-	for i := 0; i < n; i += stride {
-		var w vector
-		for k := range w {
-			w[k] = rate[pick[k]][i] - rest[k]
-		}
-		for k := range c {
-			for j := range w {
-				c[k][j] += w[k] * w[j]
+	look := func(from, to int) {
+		for i := from; i < to; i += stride {
+			var w vector
+			for k := range w {
+				w[k] = rate[pick[k]][i] - rest[k]
+			}
+			for k := range c {
+				for j := range w {
+					c[k][j] += w[k] * w[j]
+				}
 			}
 		}
 	}
+	if tiles == nil {
+		look(0, n)
+	}
+	for _, t := range tiles {
+		if t.member {
+			look(t.from, t.to)
+		}
+	}
+	return principal(c)
+}
+
+// principal is the direction of the largest mean square, by power iteration.
+func principal(c [3]vector) (axis vector, lead float64) {
 	times := func(v vector) vector { return vector{c[0].dot(v), c[1].dot(v), c[2].dot(v)} }
 	axis = vector{1, 0.9, 1.1}
-	for range 60 { // power iteration
+	for range 60 {
 		next := times(axis)
 		if !(next.norm() > 0) {
 			return vector{}, 0
@@ -68,6 +84,6 @@ func spindle(rate *[3][]float64, pick [3]int) (axis vector, lead float64) {
 		axis = next.unit()
 	}
 	top := axis.dot(times(axis))
-	rest2 := (c[0][0] + c[1][1] + c[2][2] - top) / 2
-	return axis, top / math.Max(rest2, 1e-30)
+	others := (c[0][0] + c[1][1] + c[2][2] - top) / 2
+	return axis, top / math.Max(others, 1e-30)
 }

@@ -12,7 +12,12 @@ type vertical struct {
 	axis vector // unit vector, its sense not known yet
 	pick [3]int // which column of rates belongs to x, y and z
 	from string // what it was found from
+	on   []bool // rows in which the recorder was fixed to the leaf; nil for all
+	// steady tells that it was so all the time.
+	steady bool
 }
+
+const byGravity = "gravity"
 
 // identity is the order in which axes are named alike.
 var identity = [3]int{0, 1, 2}
@@ -25,17 +30,23 @@ var orders = [][3]int{identity, {1, 2, 0}, {2, 0, 1}, {0, 2, 1}, {2, 1, 0}, {1, 
 // cannot both be right.
 const astray = 12 * degree
 
-// findVertical finds the hinge's direction from gravity: that of the leaf's
-// axis does not change in the device while the leaf turns, so that the median of
-// all samples is that of the rests. Without gravity it is the axis about which
-// the device turned.
-func (r *Recording) findVertical() (v vertical, faults []Fault) {
+// findVertical finds the hinge's direction from gravity, which does not change in
+// the device while the leaf turns. Without gravity it is the axis about which the
+// device turned.
+func (r *Recording) findVertical(step float64) (v vertical, faults []Fault) {
 	tell := func(spoils bool, better, found string, args ...any) {
 		faults = append(faults, Fault{Found: fmt.Sprintf(found, args...), Better: better, Spoils: spoils})
 	}
-	v = vertical{pick: identity, from: "gravity"}
-	axis, lead := spindle(&r.rate, identity)
-	g, ok := r.gravity()
+	v = vertical{pick: identity, from: byGravity}
+	var tiles []tile
+	var g vector
+	if r.accel[0] != nil {
+		tiles = r.tiles(step)
+		g = attitude(tiles)
+		v.on = r.fixed(tiles)
+	}
+	axis, lead := spindle(&r.rate, identity, tiles)
+	ok := r.isGravity(g)
 	switch {
 	case r.accel[0] == nil:
 		tell(false, "record acceleration with gravity too", "there is no acceleration: the axis of turning is taken for the vertical")
@@ -51,13 +62,14 @@ func (r *Recording) findVertical() (v vertical, faults []Fault) {
 		v.axis = axis
 		return v, faults
 	}
+	v.steady = steady(tiles, v.axis)
 	if lead < 50 { // hardly any turning to compare with
 		return v, faults
 	}
 	off := between(axis, v.axis)
 	if off > astray && r.greek {
 		for _, pick := range orders {
-			if a, _ := spindle(&r.rate, pick); between(a, v.axis) < off {
+			if a, _ := spindle(&r.rate, pick, tiles); between(a, v.axis) < off {
 				off, v.pick = between(a, v.axis), pick
 			}
 		}
@@ -69,20 +81,8 @@ func (r *Recording) findVertical() (v vertical, faults []Fault) {
 	return v, faults
 }
 
-// gravity is the median acceleration, and whether it is that of gravity: in
-// m/s², or in g where no unit is told.
-func (r *Recording) gravity() (g vector, ok bool) {
-	if r.accel[0] == nil {
-		return g, false
-	}
-	stride := max(1, len(r.t)/500)
-	for k := range g {
-		m, some := middle(r.accel[k], stride, nil)
-		if !some {
-			return g, false
-		}
-		g[k] = m
-	}
-	n := g.norm() / quantity.StandardGravity
-	return g, math.Abs(n-1) < 0.2 || !r.unit && math.Abs(g.norm()-1) < 0.2
+// isGravity tells that an acceleration is that of gravity: in m/s², or in g where
+// no unit is told.
+func (r *Recording) isGravity(g vector) bool {
+	return math.Abs(g.norm()/quantity.StandardGravity-1) < 0.2 || !r.unit && math.Abs(g.norm()-1) < 0.2
 }
