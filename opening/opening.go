@@ -47,6 +47,7 @@ type Opening struct {
 	Safety    Safety         `key:"safety" doc:"What guards people at a powered leaf."`
 	Service   Service        `key:"service" doc:"How the opening is looked after."`
 	Readings  []Reading      `key:"readings" own:"yes" doc:"What was measured, under the names of the facts table; a reading outranks what is computed."`
+	Adjusted  []Adjustment   `key:"adjustments" own:"yes" doc:"What was turned at the closer, in order, and what was found after each turn; the state found first stands under closer."`
 	Survey    map[string]any `key:"survey" own:"yes" doc:"Anything else that was written down; kept as it is."`
 }
 

@@ -58,7 +58,7 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	// what is this leaf really like, and how does the closer hold it?
 	p.Resolved = resolveInPlace(opt.InPlaceOf, o, sheets)
 	p.Resolved.weather(o, &opt.Climate)
-	given := p.given(o)
+	given := p.given(o, sheets)
 	mk.readers = slices.Grow(mk.readers[:0], opt.Workers)[:opt.Workers]
 	k := &mk.readers[0]
 	k.given = given
@@ -305,7 +305,7 @@ func (r readings) put(facts []float64) {
 }
 
 // given are the facts that the survey states; it takes up the readings too.
-func (p *Plan) given(o *opening.Opening) (facts [fact.Count]float64) {
+func (p *Plan) given(o *opening.Opening, sheets *opening.Sheets) (facts [fact.Count]float64) {
 	for i := range facts {
 		facts[i] = math.NaN()
 	}
@@ -315,7 +315,7 @@ func (p *Plan) given(o *opening.Opening) (facts [fact.Count]float64) {
 			p.Facts[i] = Fact{Known: true, Value: f, Share: f, Origin: Surveyed}
 		}
 	}
-	p.read = taped(o)
+	p.read = taped(o, sheets)
 	for _, one := range o.Readings {
 		got, err := job.ResolveReading(one)
 		if err != nil {

@@ -13,10 +13,10 @@ const gauge = quantity.Inch / 64
 // taped are the lengths, slopes and forces that somebody took at the opening.
 // They count as readings: each has its spread, save sizes as things are sold by,
 // such as of drills, hinges and letters, and a plain nothing.
-func taped(o *opening.Opening) (t readings) {
+func taped(o *opening.Opening, sheets *opening.Sheets) (t readings) {
 	t.doorway(&o.Doorway)
 	t.floors(&o.Approach)
-	t.controls(o.Controls)
+	t.controls(bySheet(o.Controls, sheets))
 	put(&t, fact.SignDiameter, o.Signs.Diameter, 0)
 	put(&t, fact.SignLowest, o.Signs.Lowest, tape)
 	put(&t, fact.SignHighest, o.Signs.Highest, tape)

@@ -1,0 +1,98 @@
+package main
+
+import (
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"swingwright/report"
+	"swingwright/tune"
+)
+
+// tuneFlags are the flags of tune.
+type tuneFlags struct {
+	askOne
+	said string
+}
+
+func (pr *program) tuneCommand() *cobra.Command {
+	var f tuneFlags
+	c := &cobra.Command{
+		Use:   "tune JOB -o OPENING",
+		Short: "Say which screw to turn next, which way and how far",
+		Long: `Says what to turn next at an opening's closer so that every limit is kept that its
+setting moves, from the times found and from what came of every turn so far, as the
+job lists it under adjustments. It foretells every time before the turn is made, with
+its uncertainty, and tells how good it was at that so far; how far a valve may go until
+it is learned is an eighth of a turn, and never past the screw's resistance. It keeps
+the setting that was found, to go back to, and says when no setting will do.
+
+With --said it looks up what the trade turns for a symptom, in your own words.
+
+Exit status:
+  0  everything is kept: leave it, or the next turn is told
+  1  no setting of this closer keeps everything
+  2  the command or a file could not be understood
+  3  it cannot be told: something is not known`,
+		Example: `  swingwright tune job.yaml -o 102
+  swingwright tune --said "fast, then slow just before closed"`,
+		Args:              arguments(0, 1, "one job"),
+		ValidArgsFunction: jobFiles,
+		RunE: func(c *cobra.Command, args []string) error {
+			f.job = first(args)
+			if f.said != "" {
+				return pr.symptoms(&f)
+			}
+			return pr.tune(&f)
+		},
+	}
+	flags := c.Flags()
+	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` to tune; needed where the job has several")
+	flags.StringVar(&f.said, "said", "", "what the door does, in `words`")
+	f.style.addUnits(flags)
+	f.spread.add(flags)
+	completeOpenings(c)
+	return c
+}
+
+// tune advises the next turn.
+func (pr *program) tune(f *tuneFlags) error {
+	t, p, err := f.plan(pr.out, nil)
+	if err != nil {
+		return err
+	}
+	w, err := p.Tune(&t.Sheets, t.opt.Policy)
+	if err != nil {
+		return problem{what: err.Error(), hint: "mend the job: turns, times and adjustments have to go together"}
+	}
+	switch {
+	case len(w.Missing) > 0:
+		pr.status = exitUndecided
+	case w.Do == tune.NoSetting:
+		pr.status = exitBad
+	}
+	return report.NewText(pr.out, t.style).Tuning(p, w)
+}
+
+// symptoms tells what the trade turns for a symptom.
+func (pr *program) symptoms(f *tuneFlags) error {
+	known := tune.Recognise(f.said)
+	if len(known) == 0 {
+		var names []string
+		for _, s := range tune.Symptoms() {
+			names = append(names, s.Name)
+		}
+		return problem{what: "no symptom is known by these words: " + f.said, hint: "there are: " + strings.Join(names, "; ")}
+	}
+	style, err := f.style.style(nil, pr.out)
+	if err != nil {
+		return err
+	}
+	text := report.NewText(pr.out, style)
+	for i := range known {
+		if err := text.Symptom(&known[i]); err != nil {
+			return err
+		}
+	}
+	return nil
+}
