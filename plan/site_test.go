@@ -19,7 +19,7 @@ func TestControlsCountByTheWorst(t *testing.T) {
 		{Side: "push", Reach: "forward", Height: q.Exactly(1.1 * q.Metre), FromLatch: q.Exactly(1.6 * q.Metre), OneHand: "yes"},
 	}}
 	got := map[fact.ID]float64{}
-	for _, one := range taped(&o) {
+	for _, one := range taped(&o, &opening.Sheets{}) {
 		got[one.id] = one.value
 	}
 	want := map[fact.ID]float64{fact.ControlLowest: 0.9, fact.ControlHighest: 1.1, fact.ControlBeside: 0.6, fact.ControlAheadPush: 1.6}
@@ -53,7 +53,7 @@ func TestGaps(t *testing.T) {
 		small, wide float64
 	}{{q.Measured[q.Length]{}, 0.002, 0.004}, {mm(1), 0.001, 0.004}} {
 		o.Doorway.Gaps.Meeting = c.meeting
-		for _, one := range taped(&o) {
+		for _, one := range taped(&o, &opening.Sheets{}) {
 			if want := map[fact.ID]float64{fact.GapSmallest: c.small, fact.GapLargest: c.wide}[one.id]; math.Abs(one.value-want) > 1e-12 {
 				t.Errorf("%s is %v, want %v", one.id, one.value, want)
 			}
@@ -69,7 +69,7 @@ func TestSpreadOfWhatWasTaped(t *testing.T) {
 		Fire:    opening.Fire{HoleDiameter: q.Measured[q.Length]{Value: q.Inch, Known: true}},
 	}
 	want := map[fact.ID]float64{fact.ClearWidth: 0.0015875, fact.ClearHeight: 0.003, fact.LowProjection: 0, fact.HoleDiameter: 0}
-	for _, one := range taped(&o) {
+	for _, one := range taped(&o, &opening.Sheets{}) {
 		if u, ok := want[one.id]; !ok || math.Abs(u-one.u) > 1e-12 {
 			t.Errorf("%s has the spread %v, want %v", one.id, one.u, u)
 		}

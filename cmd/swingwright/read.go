@@ -21,7 +21,6 @@ type readFlags struct {
 	columns []string
 	open    string
 	chord   string
-	at      string
 	by      string
 	keep    string
 }
