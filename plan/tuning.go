@@ -22,8 +22,9 @@ type Tuning struct {
 
 // Tune advises what to turn next, from what was found at the opening and after every
 // adjustment, so that every limit of the plan's findings is kept that the closer's
-// setting moves. It fails only where the question makes no sense all the same.
-func (p *Plan) Tune(sheets *opening.Sheets, policy judge.Policy) (*Tuning, error) {
+// setting moves. Recordings of closings, if there are any, count beside the times. It
+// fails where the question, or a recording, makes no sense.
+func (p *Plan) Tune(sheets *opening.Sheets, recorded []Curved, policy judge.Policy) (*Tuning, error) {
 	out := &Tuning{}
 	sheet := sheets.Closer(p.Opening.Closer.Sheet)
 	v := tune.Visit{Policy: policy}
@@ -39,6 +40,9 @@ func (p *Plan) Tune(sheets *opening.Sheets, policy judge.Policy) (*Tuning, error
 	v.Sweep, v.Latch = sheet.Sweep.Shut, sheet.Latch.Shut
 	v.States, v.Record = p.states()
 	var err error
+	if v.Record.Curves, err = curves(recorded, v.States); err != nil {
+		return out, err
+	}
 	if out.Advice, err = tune.Advise(&v); err != nil {
 		return out, err
 	}
@@ -122,6 +126,11 @@ func upTo(r *tune.Record, states []tune.State) (out tune.Record) {
 	for _, lap := range r.Laps {
 		if in(lap.State) {
 			out.Laps = append(out.Laps, lap)
+		}
+	}
+	for _, c := range r.Curves {
+		if in(c.State) {
+			out.Curves = append(out.Curves, c)
 		}
 	}
 	for _, l := range r.Latchings {

@@ -94,6 +94,14 @@ func (g *gallery) drawRecording(p *plan.Plan, t *trace.Trace) error {
 	return g.write(p, []picture.Named{{Name: "recording", Scene: picture.Recording(p, t, g.units)}})
 }
 
+// drawFit draws how well recordings are followed, where there are any.
+func (g *gallery) drawFit(p *plan.Plan, w *plan.Tuning) error {
+	if g == nil || w.Advice == nil || w.Fit == nil || len(w.Fit.Curves) == 0 {
+		return nil
+	}
+	return g.write(p, []picture.Named{{Name: "fit", Scene: picture.Fit(p, w)}})
+}
+
 func (g *gallery) write(p *plan.Plan, pictures []picture.Named) error {
 	for _, one := range pictures {
 		name := filepath.Join(g.folder, g.stems[p.Opening.ID]+"-"+one.Name)

@@ -1,18 +1,25 @@
 package main
 
 import (
+	"errors"
+	"fmt"
+	"path/filepath"
+	"strconv"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"swingwright/plan"
 	"swingwright/report"
+	"swingwright/trace"
 	"swingwright/tune"
 )
 
 // tuneFlags are the flags of tune.
 type tuneFlags struct {
 	askOne
-	said string
+	said     string
+	recorded []string
 }
 
 func (pr *program) tuneCommand() *cobra.Command {
@@ -35,6 +42,7 @@ Exit status:
   2  the command or a file could not be understood
   3  it cannot be told: something is not known`,
 		Example: `  swingwright tune job.yaml -o 102
+  swingwright tune job.yaml -o 102 --recording 0=found.csv --recording 1=after.csv
   swingwright tune --said "fast, then slow just before closed"`,
 		Args:              arguments(0, 1, "one job"),
 		ValidArgsFunction: jobFiles,
@@ -49,21 +57,60 @@ Exit status:
 	flags := c.Flags()
 	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` to tune; needed where the job has several")
 	flags.StringVar(&f.said, "said", "", "what the door does, in `words`")
+	flags.StringArrayVarP(&f.recorded, "recording", "r", nil, "a recording made at a `state`, as 0=found.csv or 1=after.csv, counted from the state found; may be repeated")
+	flags.StringVar(&f.pictures, "pictures", "", "draw how well the recordings are followed into this `folder`, as SVG and PNG")
 	f.style.addUnits(flags)
 	f.spread.add(flags)
 	completeOpenings(c)
 	return c
 }
 
+// recordings reads the recordings asked for, and collects what is wrong.
+func (f *tuneFlags) recordings() (all []plan.Curved, err error) {
+	var errs []error
+	for _, text := range f.recorded {
+		state, name, ok := strings.Cut(text, "=")
+		n, wrong := strconv.Atoi(state)
+		if !ok || wrong != nil {
+			errs = append(errs, problem{what: fmt.Sprintf("--recording %q", text), hint: "write it as 0=found.csv: the state, 0 as found, and the file"})
+			continue
+		}
+		tr, err := recording(name)
+		if err != nil {
+			errs = append(errs, err)
+			continue
+		}
+		all = append(all, plan.Curved{Name: filepath.Base(name), State: n, Trace: tr})
+	}
+	return all, errors.Join(errs...)
+}
+
+// recording reads a recording with nothing known beside it.
+func recording(name string) (*trace.Trace, error) {
+	data, err := (&readFlags{file: name}).data()
+	if err != nil {
+		return nil, err
+	}
+	rec, err := trace.Read(name, data, nil)
+	if err != nil {
+		return nil, unreadable(err)
+	}
+	return rec.Analyse(trace.Settings{}), nil
+}
+
 // tune advises the next turn.
 func (pr *program) tune(f *tuneFlags) error {
-	t, p, err := f.plan(pr.out, nil)
+	recorded, wrong := f.recordings()
+	t, p, err := f.plan(pr.out, wrong)
 	if err != nil {
 		return err
 	}
-	w, err := p.Tune(&t.Sheets, t.opt.Policy)
+	w, err := p.Tune(&t.Sheets, recorded, t.opt.Policy)
 	if err != nil {
 		return problem{what: err.Error(), hint: "mend the job: turns, times and adjustments have to go together"}
+	}
+	if err := t.art.drawFit(p, w); err != nil {
+		return err
 	}
 	switch {
 	case len(w.Missing) > 0:

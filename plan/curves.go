@@ -1,0 +1,69 @@
+package plan
+
+import (
+	"fmt"
+
+	q "swingwright/quantity"
+	"swingwright/trace"
+	"swingwright/tune"
+)
+
+// Curved are the swings of a recording that was made while the closer was in one of
+// its states: 0 as found, 1 after the first adjustment, and so on.
+type Curved struct {
+	Name  string
+	State int
+	Trace *trace.Trace
+}
+
+// sampleSpread is the standard deviation of a recorded leaf angle about the smooth
+// course, as far as closure and bias are taken out; assumed.
+const sampleSpread = 0.05 * q.Degree
+
+// curves are the closings of some recordings, as identification looks at them: from
+// when the leaf is let go, at rest, until it is shut. It fails where a recording names a
+// state that there is not, or shows no whole swing.
+func curves(all []Curved, states []tune.State) (out []tune.Curve, err error) {
+	for _, one := range all {
+		if one.State < 0 || one.State >= len(states) {
+			return nil, fmt.Errorf("recording %s: there is no state %d; 0 is as found, %d the last adjustment", one.Name, one.State, len(states)-1)
+		}
+		n := 0
+		for i, s := range one.Trace.Swings {
+			if s.Kind != trace.Full || s.Spoilt() != "" {
+				continue
+			}
+			c := curve(s)
+			c.Name, c.State = fmt.Sprintf("%s, swing %d", one.Name, i+1), states[one.State]
+			if len(c.T) > 10 {
+				out = append(out, c)
+				n++
+			}
+		}
+		if n == 0 {
+			return nil, fmt.Errorf("recording %s shows no whole swing: read tells what is wrong with it", one.Name)
+		}
+	}
+	return out, nil
+}
+
+// curve is the closing of one swing.
+func curve(s *trace.Swing) (c tune.Curve) {
+	c.U = float64(sampleSpread)
+	from, to, found := q.Time(0), q.Time(0), false
+	for _, ph := range s.Phases {
+		switch ph.Kind {
+		case trace.Sweep, trace.LatchZone:
+			if !found {
+				from, found = ph.From, true
+			}
+			to = ph.To
+		}
+	}
+	for _, x := range s.Samples() {
+		if x.Time >= from && x.Time <= to {
+			c.T, c.Theta = append(c.T, float64(x.Time-from)), append(c.Theta, float64(x.Angle))
+		}
+	}
+	return c
+}
