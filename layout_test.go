@@ -26,6 +26,7 @@ var rows = map[string]int{
 	"fact": 1, "opening": 1,
 	"leaf": 2, "linkage": 2, "clearance": 2, "rulebook": 2, "judge": 2, "job": 2, "weather": 2, "transit": 2,
 	"swing": 3, "rulebook/author": 3, "window": 3,
+	"tune":     4,
 	"plan":     5,
 	"decision": 6,
 	"picture":  7, "report": 7,

@@ -77,7 +77,7 @@ func (v *Visit) Check() error {
 // When one state is worth leaving for another, and when none will do; in spreads
 // of the tightest demand.
 const (
-	better = 0.25
+	better = 0.15
 	// hopeless: two demands that exclude each other, both eased by so many of their
 	// spreads, would have to be off by 1.4 times that together, one chance in twenty.
 	hopeless = -1.2
@@ -290,9 +290,13 @@ func (s *scout) slower(which int, torque, now, wanted float64) float64 {
 	return rate(now) / rate(wanted)
 }
 
-// short tells that a state lies short of a goal because a valve is not learned.
+// short tells that a state lies short of a goal because a valve that is turned is not learned.
 func (s *scout) short(g goal, to State) bool {
+	now := [2]quantity.Turns{s.now.Sweep, s.now.Latch}
 	for i, u := range [2]quantity.Turns{to.Sweep, to.Latch} {
+		if u == now[i] {
+			continue
+		}
 		v := &s.valves[i]
 		want := v.Where(s.anchor[i].Turns, quantity.Ratio(g.ratio[i]))
 		if !v.Known && math.Abs(float64(want-u)) > float64(grain) {

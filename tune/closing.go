@@ -92,7 +92,9 @@ func (c *closing) ends() {
 			}
 		}
 	}
-	c.pieces = []piece{{0, n}}
+	if n >= shortest {
+		c.pieces = []piece{{0, n}}
+	}
 }
 
 // good are the curve's valid samples.

@@ -54,6 +54,13 @@ func identify(k *Known, r *Record, see func(*work)) (*Fit, error) {
 
 // clean finds what of the curves has to be left out.
 func (w *work) clean(p []float64) (left []Stretch, notes []string) {
+	defer func() {
+		for k, c := range w.curves {
+			if len(c.pieces) == 0 {
+				notes = append(notes, fmt.Sprintf("curve %d is of no use: nothing of it is a closing that the model could follow", k+1))
+			}
+		}
+	}()
 	bins := w.bins()
 	if len(bins) == 0 {
 		return nil, nil
@@ -65,11 +72,6 @@ func (w *work) clean(p []float64) (left []Stretch, notes []string) {
 	left, ok = w.touches(bins, off)
 	if !ok {
 		notes = append(notes, "the model follows no greater part of these curves well: look at the arm, the latch zone and a delay")
-	}
-	for k, c := range w.curves {
-		if len(c.pieces) == 0 {
-			notes = append(notes, fmt.Sprintf("curve %d is of no use: nothing is left of it", k+1))
-		}
 	}
 	return left, notes
 }

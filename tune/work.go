@@ -152,8 +152,13 @@ func gauged(m *swing.Model, g *Gauge) quantity.Torque {
 	if g.Way == Opening {
 		return open
 	}
+	v := m.Values()
 	// friction, which had to be overcome, helps to hold
-	return open - 2*quantity.Torque(m.Values()[swing.HingeFriction]) - (m.OpeningMoment(g.Angle) - m.ClosingMoment(g.Angle))
+	shut := open - 2*quantity.Torque(v[swing.HingeFriction]) - (m.OpeningMoment(g.Angle) - m.ClosingMoment(g.Angle))
+	if a := float64(g.Angle); m.Linkage().Latch && a > v[swing.BoltClears] && a <= v[swing.BoltMeets] {
+		shut -= quantity.Torque(v[swing.BoltForce] * v[swing.BoltRadius])
+	}
+	return shut
 }
 
 // Of the search for what a closer is like: its cost is good to what the
