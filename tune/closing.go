@@ -34,14 +34,14 @@ type piece struct{ first, end int }
 
 // Rests and averages, assumed.
 const (
-	stirs    = 0.5 * degree // a leaf within this of its rest has hardly moved
-	before   = 0.3          // s of the rest before a closing that are kept
-	after    = 0.3          // s of the rest behind
-	last     = 1 * degree   // before the frame, which one time stands for
-	shutAt   = 0.5 * degree // where that is taken
-	nearShut = 1.5 * degree // a leaf that rests within this of closed is shut
-	averages = 300
-	least    = 0.02 // s, the shortest stretch averaged
+	stirs      = 0.5 * degree // a leaf within this of its rest has hardly moved
+	restBefore = 0.3          // s of the rest before a closing that are kept
+	restAfter  = 0.3          // s of the rest behind
+	lastWay    = 1 * degree   // before the frame, which one time stands for
+	shutAt     = 0.5 * degree // where that is taken
+	nearShut   = 1.5 * degree // a leaf that rests within this of closed is shut
+	averages   = 300
+	leastSpan  = 0.02 // s, the shortest stretch averaged
 )
 
 func newClosing(c *Curve) *closing {
@@ -56,7 +56,7 @@ func newClosing(c *Curve) *closing {
 	}
 	out.from = median(theta[:n])
 	first := 0
-	for first < n-1 && t[first] < t[n-1]-before {
+	for first < n-1 && t[first] < t[n-1]-restBefore {
 		first++
 	}
 	// the rest behind
@@ -64,7 +64,7 @@ func newClosing(c *Curve) *closing {
 	for resting := theta[end-1]; end > first && math.Abs(theta[end-1]-resting) < still; {
 		end--
 	}
-	stop := t[min(end, len(t)-1)] + after
+	stop := t[min(end, len(t)-1)] + restAfter
 	for end < len(t) && t[end] <= stop {
 		end++
 	}
@@ -80,13 +80,13 @@ func (c *closing) ends() {
 	if rest := c.rests(); math.Abs(rest) < nearShut {
 		c.shut = c.passes(rest + shutAt)
 		// the pace there is that from twice the last degree on
-		if t := c.shut - c.passes(rest+shutAt+last); t > 0 {
-			c.shutU = math.Hypot(least/2, c.u[0]*t/last)
+		if t := c.shut - c.passes(rest+shutAt+lastWay); t > 0 {
+			c.shutU = math.Hypot(leastSpan/2, c.u[0]*t/lastWay)
 		} else {
 			c.shut = math.NaN()
 		}
 		for i := range c.theta {
-			if c.theta[i] < rest+last {
+			if c.theta[i] < rest+lastWay {
 				n = i
 				break
 			}
@@ -115,7 +115,7 @@ func (c *closing) average(t, theta []float64) {
 	if len(t) == 0 {
 		return
 	}
-	width := max(least, (t[len(t)-1]-t[0])/averages)
+	width := max(leastSpan, (t[len(t)-1]-t[0])/averages)
 	for i := 0; i < len(t); {
 		j, sumT, sum := i, 0.0, 0.0
 		for j < len(t) && t[j] < t[i]+width {

@@ -148,17 +148,3 @@ func (f *Fit) Values(power quantity.Ratio, sweep, latch quantity.Damping, oil qu
 	f.layout.valued(f.at, power, float64(sweep), float64(latch), oilOf(oil), &v)
 	return v
 }
-
-// resistance is that of a valve at one of the positions measured.
-func (f *Fit) resistance(which int, at quantity.Turns) (Resistance, bool) {
-	all := f.Sweep
-	if which == 1 {
-		all = f.Latch
-	}
-	for _, r := range all {
-		if r.Turns == at {
-			return r, true
-		}
-	}
-	return Resistance{}, false
-}

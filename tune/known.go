@@ -29,9 +29,8 @@ type Known struct {
 
 // Assumed where Known does not say.
 const (
-	springSpread  = 0.08 // of the spring's torque, as of a hardware sheet
-	valveSpread   = 1.5  // of the logarithm of a valve's resistance: within a factor of twenty
-	orificeSpread = 0.3  // of b·T/a², the orifice's share at the whole torque of the spring over the viscous one
+	valveSpread   = 1.5 // of the logarithm of a valve's resistance: within a factor of twenty
+	orificeSpread = 0.3 // of b·T/a², the orifice's share at the whole torque of the spring over the viscous one
 )
 
 // Check collects all that makes Known of no use.

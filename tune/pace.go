@@ -5,10 +5,7 @@ import (
 	"slices"
 
 	"swingwright/internal/lsq"
-	"swingwright/quantity"
 )
-
-func anglesOf(rad float64) quantity.Angle { return quantity.Angle(rad) }
 
 // A bin is a short way of the leaf and the time that it took. A hand that holds
 // the leaf for a while makes one bin slow and leaves the others as they are, where it makes
@@ -26,7 +23,7 @@ const (
 	sweepBin = 4 * degree
 	latchBin = 2 * degree
 	narrow   = 16 * degree // below, bins are those of the latch
-	model    = 0.04        // spread of a bin's time for what the model does not follow
+	paceU    = 0.04        // spread of a bin's time for what the model does not follow
 	startWay = 6 * degree  // from where the leaf was let go to the first bin
 )
 
@@ -44,7 +41,7 @@ func (w *work) bins() (all []bin) {
 			t1 := c.passes(to)
 			if t1 > t0 && from-to > degree/2 {
 				// crossings are read off averages of a stretch
-				u := math.Hypot(model, math.Sqrt2*c.u[0]/(from-to))
+				u := math.Hypot(paceU, math.Sqrt2*c.u[0]/(from-to))
 				all = append(all, bin{k, from, to, t0, t1, u})
 			}
 			from, t0 = to, t1

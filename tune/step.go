@@ -6,11 +6,8 @@ import (
 	"slices"
 
 	"swingwright/quantity"
-	"swingwright/swing"
 	"swingwright/window"
 )
-
-const loss0 = swing.CloserLoss
 
 // A Part is something to be turned.
 type Part uint8
