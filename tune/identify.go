@@ -131,7 +131,11 @@ func (w *work) reweigh(r *lsq.Result) bool {
 		for i := range e {
 			size[i] = math.Abs(e[i])
 		}
-		scale := max(1, 1.4826*median(size)*c.scale) * math.Sqrt(persistence(e))
+		tau := persistence(e)
+		// what keeps together is fitted away the more, the fewer independent parts there are
+		parts, fitted := float64(len(e))/tau, float64(w.layout.resistances())/float64(len(w.curves))
+		free := max(parts-fitted, parts/2)
+		scale := max(1, 1.4826*median(size)*c.scale) * math.Sqrt(tau*parts/free)
 		if scale > c.scale*rescale || scale < c.scale/rescale {
 			c.scale = scale
 			changed = true

@@ -148,6 +148,7 @@ type recorder struct {
 	// A touch holds the leaf at an angle for some time.
 	touch, held float64
 	outliers    float64 // share of wild samples
+	walk        float64 // by which the angle wanders off, rad over the root of a second, as of a rate that was summed up
 }
 
 var phone = recorder{rate: 100, noise: 0.1 * degree, from: 90 * degree}
@@ -171,13 +172,15 @@ func (d *door) curve(s State, how recorder) Curve {
 	}
 	const lead = 0.8
 	c := Curve{State: s, U: how.noise}
+	wander := 0.0
 	for t := 0.0; t < lead+float64(stop)+0.8; t += 1 / how.rate {
 		at := t - lead
 		theta := first.at(at)
 		if at > touched {
 			theta = second.at(at - touched - how.held)
 		}
-		theta += how.noise * d.random.NormFloat64()
+		wander += how.walk / math.Sqrt(how.rate) * d.random.NormFloat64()
+		theta += wander + how.noise*d.random.NormFloat64()
 		if d.random.Float64() < how.outliers {
 			theta += 5 * degree * d.random.NormFloat64()
 		}
