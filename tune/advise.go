@@ -14,11 +14,11 @@ import (
 type Visit struct {
 	Known  Known
 	Record Record // of all states so far
-	// States are those that the closer has been set to, in order: the first is
-	// how it was found, to which it can be put back; the last is how it is now.
+	// States are those that the closer has been set to, in order: the first is how it was
+	// found, to which it can be put back; the last is how it is now.
 	States []State
-	// Sweep and Latch are where the valves' flow stops by what is known without a
-	// reading; see LearnValve.
+	// Sweep and Latch are where the valves' flow stops by what is known without a reading;
+	// see LearnValve.
 	Sweep, Latch quantity.Measured[quantity.Turns]
 	Demands      []window.Demand
 	Policy       judge.Policy
@@ -46,14 +46,15 @@ type Advice struct {
 	Moves   []Move // in the order of work: spring, sweep, latch
 	To      State  // where the moves lead; the state now, where there are none
 	Restore State  // how the closer was found
-	// Now and After are what the closer is like as it is and what it is reckoned to
-	// be like at To; After is nil where nothing is to be turned.
+	// Now and After are what the closer is like as it is and what it is reckoned to be
+	// like at To; After is nil where nothing is to be turned.
 	Now, After *Outlook
-	// Guard is by how many of their spreads all demands can be kept at the best
-	// setting, up to two; below zero no setting is likely to keep them all. Zero where nothing was
+	// Guard is by how many of their spreads all demands can be kept at the best setting,
+	// up to two; below zero no setting is likely to keep them all. Zero where nothing was
 	// looked for, since all is kept.
 	Guard float64
-	// Conflicts are, where no setting will do, the demands that exclude each other, reckoned with best estimates.
+	// Conflicts are, where no setting will do, the demands that exclude each other,
+	// reckoned with best estimates.
 	Conflicts    []window.Conflict
 	Sweep, Latch Valve // as learned so far
 	Fit          *Fit
@@ -77,8 +78,8 @@ func (v *Visit) Check() error {
 	return errors.Join(append(all, v.Policy.Check())...)
 }
 
-// When one state is worth leaving for another, and when none will do; in spreads
-// of the tightest demand.
+// When one state is worth leaving for another, and when none will do; in spreads of the
+// tightest demand.
 const (
 	better = 0.15
 	// hopeless: two demands that exclude each other, both eased by so many of their
@@ -86,8 +87,8 @@ const (
 	hopeless = -1.2
 )
 
-// Advise says what to turn next. It fails where Visit.Check, Identify, or the
-// question to package window does.
+// Advise says what to turn next. It fails where Visit.Check, Identify, or the question to
+// package window does.
 func Advise(v *Visit) (*Advice, error) {
 	if err := v.Check(); err != nil {
 		return nil, err
@@ -124,8 +125,8 @@ func (s *scout) learn(v *Visit) error {
 	return nil
 }
 
-// Valve learns the sweep valve (0) or the latch valve (1) from the resistances
-// that a fit found at several positions; see LearnValve.
+// Valve learns the sweep valve (0) or the latch valve (1) from the resistances that a fit
+// found at several positions; see LearnValve.
 func (f *Fit) Valve(which int, shut quantity.Measured[quantity.Turns]) (Valve, error) {
 	all := f.Sweep
 	if which == 1 {

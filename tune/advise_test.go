@@ -19,8 +19,8 @@ func visit(c *call) *Visit {
 	return v
 }
 
-// A door that closes far too fast: the sweep valve, unlearned, is turned in by an
-// eighth; the latch, slow enough, is left; the restore point is how it was found.
+// A door that closes far too fast: the sweep valve, unlearned, is turned in by an eighth;
+// the latch, slow enough, is left; the restore point is how it was found.
 func TestFirstAdviceIsAnEighth(t *testing.T) {
 	c := newCall(8)
 	c.start.Sweep = quantity.Turns(math.Round((c.door.u0[0]+1.2)*16) / 16)
@@ -62,8 +62,8 @@ func TestFirstAdviceIsAnEighth(t *testing.T) {
 	}
 }
 
-// A call whose force and pressure exclude each other gets no setting, and is told
-// which demands those are.
+// A call whose force and pressure exclude each other gets no setting, and is told which
+// demands those are.
 func TestNoSettingTellsWhatExcludes(t *testing.T) {
 	c := newCall(3)
 	for i := range c.demands {
@@ -90,8 +90,8 @@ func TestNoSettingTellsWhatExcludes(t *testing.T) {
 	}
 }
 
-// Where all is kept beyond doubt, it is left; where a limit lies too close to call
-// and nothing is better, it is said what to measure.
+// Where all is kept beyond doubt, it is left; where a limit lies too close to call and
+// nothing is better, it is said what to measure.
 func TestKeepAndMeasure(t *testing.T) {
 	c := newCall(5)
 	c.start = State{Power: 3, Sweep: quantity.Turns(c.door.u0[0]) + 0.35, Latch: quantity.Turns(c.door.u0[1]) + 0.5}
@@ -154,8 +154,8 @@ func TestVisitsThatCannotBeAdvised(t *testing.T) {
 	}
 }
 
-// Whatever a recording shows, it is fitted or refused; nothing panics, and what
-// is told are numbers.
+// Whatever a recording shows, it is fitted or refused; nothing panics, and what is told
+// are numbers.
 func TestAnyCurve(t *testing.T) {
 	k := typical()
 	random := rand.New(rand.NewPCG(5, 5))

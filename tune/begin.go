@@ -44,8 +44,8 @@ const (
 	farOff   = 30   // how many times off a resistance may be
 )
 
-// begin brings the resistances near those with which the leaf closes as it was
-// seen to, each by the times of its stretches, to which they go in proportion.
+// begin brings the resistances near those with which the leaf closes as it was seen to,
+// each by the times of its stretches, to which they go in proportion.
 func (w *work) begin(p []float64) error {
 	l := w.layout
 	zone := w.zoneAngle(p)

@@ -9,8 +9,8 @@ import (
 
 const degree = float64(quantity.Degree)
 
-// A closing is a curve made ready to be fitted: rests at either end cut short,
-// samples averaged so that there are some hundreds.
+// A closing is a curve made ready to be fitted: rests at either end cut short, samples
+// averaged so that there are some hundreds.
 type closing struct {
 	curve    *Curve
 	t, theta []float64 // s, rad
@@ -19,17 +19,17 @@ type closing struct {
 	from     float64   // where the leaf was let go, rad
 	run      int       // the run that follows it
 	pieces   []piece
-	// When the leaf was all but shut, s, and how well that is known; NaN where it
-	// did not shut or the way there is left out. It stands for the last degree: angles there bend too
-	// sharply at the frame for derivatives.
+	// When the leaf was all but shut, s, and how well that is known; NaN where it did not
+	// shut or the way there is left out. It stands for the last degree: angles there bend
+	// too sharply at the frame for derivatives.
 	shut, shutU float64
 }
 
 // shuts tells that the end of the closing was seen.
 func (c *closing) shuts() bool { return !math.IsNaN(c.shut) && len(c.pieces) > 0 }
 
-// A piece is a stretch of a closing over which the leaf was left to itself: the
-// averages from first up to before end.
+// A piece is a stretch of a closing over which the leaf was left to itself: the averages
+// from first up to before end.
 type piece struct{ first, end int }
 
 // Rests and averages, assumed.
@@ -128,8 +128,7 @@ func (c *closing) average(t, theta []float64) {
 	}
 }
 
-// passes is when the leaf first passes an angle on its way down, s; NaN if it
-// does not.
+// passes is when the leaf first passes an angle on its way down, s; NaN if it does not.
 func (c *closing) passes(theta float64) float64 {
 	for i := 1; i < len(c.t); i++ {
 		if c.theta[i] <= theta && c.theta[i-1] > theta {

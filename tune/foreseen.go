@@ -50,8 +50,8 @@ func (o *Outlook) worst() float64 {
 	return least
 }
 
-// pain is what misses and narrow margins weigh in all: about a spread of miss each,
-// little where it is kept by two, nothing that matters beyond four.
+// pain is what misses and narrow margins weigh in all: about a spread of miss each, little
+// where it is kept by two, nothing that matters beyond four.
 func (o *Outlook) pain() float64 {
 	sum := 0.0
 	for _, z := range o.certain {

@@ -9,8 +9,8 @@ import (
 	"swingwright/window"
 )
 
-// guards are how many spreads every demand is kept away from its limit, tried from
-// the most; below zero they are eased by as many.
+// guards are how many spreads every demand is kept away from its limit, tried from the
+// most; below zero they are eased by as many.
 var guards = [...]float64{2, 1.645, 1.2, 0.8, 0.4, 0, -0.4, -0.8, hopeless}
 
 // A goal is where the closer should be, however far that is.
@@ -20,8 +20,9 @@ type goal struct {
 	guard float64    // how many spreads all demands are kept by there
 }
 
-// goal finds the setting that keeps all demands by most of their spreads, as those are now. It
-// reports false where none keeps them even when all are eased by twice their spreads.
+// goal finds the setting that keeps all demands by most of their spreads, as those are
+// now. It reports false where none keeps them even when all are eased by twice their
+// spreads.
 func (s *scout) goal(now *Outlook) (goal, bool, error) {
 	low, high := 0, len(guards)-1
 	var best *goal
@@ -47,8 +48,8 @@ func (s *scout) goal(now *Outlook) (goal, bool, error) {
 	return *best, true, nil
 }
 
-// guarded looks for a setting that keeps all demands by so many spreads, with the
-// spring as it is or anywhere.
+// guarded looks for a setting that keeps all demands by so many spreads, with the spring
+// as it is or anywhere.
 func (s *scout) guarded(now *Outlook, guard float64, asIs bool) (*goal, error) {
 	p := s.fit.at
 	g := &goal{power: s.now.Power, ratio: [2]float64{1, 1}, guard: guard}
@@ -93,8 +94,8 @@ func limited(d *window.Demand, spread float64) float64 {
 	return spread
 }
 
-// slower is by what factor a valve has to be closed for it to be as slow as with
-// another viscous resistance and the orifice it has now, at the torque that drives the leaf.
+// slower is by what factor a valve has to be closed for it to be as slow as with another
+// viscous resistance and the orifice it has now, at the torque that drives the leaf.
 func (s *scout) slower(which int, torque, now, wanted float64) float64 {
 	l := s.fit.layout
 	share := l.share(s.fit.at, which)
@@ -109,7 +110,8 @@ func (s *scout) slower(which int, torque, now, wanted float64) float64 {
 	return rate(now) / rate(wanted)
 }
 
-// short tells that a state lies short of a goal because a valve that is turned is not learned.
+// short tells that a state lies short of a goal because a valve that is turned is not
+// learned.
 func (s *scout) short(g goal, to State) bool {
 	now := [2]quantity.Turns{s.now.Sweep, s.now.Latch}
 	for i, u := range [2]quantity.Turns{to.Sweep, to.Latch} {

@@ -37,8 +37,8 @@ func about(a, factor float64) [2]quantity.Damping {
 // never is the time given to what never happens: the longest that a motion is followed.
 const never = float64(swing.Limit)
 
-// outcome is the value of every demand and of every passing, with resistances that
-// are those of the anchors times factors.
+// outcome is the value of every demand and of every passing, with resistances that are
+// those of the anchors times factors.
 func (s *scout) outcome(p []float64, power quantity.Ratio, ratio [2]float64) ([]float64, error) {
 	sweep, latch := p[s.column[0]]*ratio[0], p[s.column[1]]*ratio[1]
 	ask := s.question(p, power, sweep, latch)
@@ -86,8 +86,8 @@ func (s *scout) closing(ask *window.Question, power quantity.Ratio, watch func(*
 	return marks, end, nil
 }
 
-// glance is the outlook on a state without its spreads: those of another, by which
-// margins are weighed.
+// glance is the outlook on a state without its spreads: those of another, by which margins
+// are weighed.
 func (s *scout) glance(to State, spreads *Outlook) (*Outlook, error) {
 	ratio, _ := s.ratios(to)
 	value, err := s.outcome(s.fit.at, to.Power, ratio)
@@ -101,8 +101,8 @@ func (s *scout) glance(to State, spreads *Outlook) (*Outlook, error) {
 	return out, nil
 }
 
-// look reckons what a state is like, by the law of propagation of uncertainty
-// along the axes, with sensitivities from one spread either way (JCGM 100:2008, 5.1.3, note 2).
+// look reckons what a state is like, by the law of propagation of uncertainty along the
+// axes, with sensitivities from one spread either way (JCGM 100:2008, 5.1.3, note 2).
 func (s *scout) look(to State) (*Outlook, error) {
 	ratio, spread := s.ratios(to)
 	value, err := s.outcome(s.fit.at, to.Power, ratio)

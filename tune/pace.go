@@ -7,8 +7,8 @@ import (
 	"swingwright/internal/lsq"
 )
 
-// A bin is a short way of the leaf and the time that it took. A hand that holds
-// the leaf for a while makes one bin slow and leaves the others as they are, where it makes
+// A bin is a short way of the leaf and the time that it took. A hand that holds the leaf
+// for a while makes one bin slow and leaves the others as they are, where it makes
 // everything late that comes after it on the curve.
 type bin struct {
 	curve    int
@@ -17,8 +17,8 @@ type bin struct {
 	u        float64 // spread of the logarithm of the time
 }
 
-// Bins, assumed: wide enough that noise leaves their times good, and short
-// enough that a touch fills one.
+// Bins, assumed: wide enough that noise leaves their times good, and short enough that a
+// touch fills one.
 const (
 	sweepBin = 4 * degree
 	latchBin = 2 * degree
@@ -64,8 +64,8 @@ func (w *work) paces(bins []bin, p, out []float64) bool {
 	return true
 }
 
-// pace fits resistances and latch zone to the times of the bins, with a loss that
-// lets a touched bin go, and returns how far every bin is off.
+// pace fits resistances and latch zone to the times of the bins, with a loss that lets a
+// touched bin go, and returns how far every bin is off.
 func (w *work) pace(bins []bin, p []float64) ([]float64, bool) {
 	l := w.layout
 	var active []int

@@ -34,8 +34,8 @@ type Way uint8
 // The ways.
 const (
 	Opening Way = iota // moves the released leaf slowly open
-	// Closing: with which the leaf is slowly let close, its bolt riding the strike's
-	// lip where it meets it, as about an inch from closed: what is left there to latch with.
+	// Closing: with which the leaf is slowly let close, its bolt riding the strike's lip
+	// where it meets it, as about an inch from closed: what is left there to latch with.
 	Closing
 )
 

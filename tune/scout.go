@@ -44,8 +44,8 @@ func (s *scout) prepare() {
 	s.axes = f.axes(s.column)
 }
 
-// axes splits the covariance of the shared quantities and two resistances into
-// steps that act independently (its Cholesky factor, by columns).
+// axes splits the covariance of the shared quantities and two resistances into steps that
+// act independently (its Cholesky factor, by columns).
 func (f *Fit) axes(column [2]int) [][]float64 {
 	var of []int
 	for i := range f.layout.firstSweep {

@@ -12,8 +12,8 @@ import (
 
 const deg = quantity.Degree
 
-// typical is what is known of an ordinary interior leaf with a regular-arm
-// closer, latch and light seals, by sheets and tape; all its numbers are invented.
+// typical is what is known of an ordinary interior leaf with a regular-arm closer, latch
+// and light seals, by sheets and tape; all its numbers are invented.
 func typical() Known {
 	var v, u swing.Values
 	in := float64(quantity.Inch)
@@ -189,8 +189,8 @@ func (d *door) curve(s State, how recorder) Curve {
 	return c
 }
 
-// laps times a closing with a stopwatch, the mean of some runs good to u; none
-// where the leaf does not close.
+// laps times a closing with a stopwatch, the mean of some runs good to u; none where the
+// leaf does not close.
 func (d *door) laps(s State, u float64) []Lap {
 	m := d.model(s)
 	marks := []swing.Mark{{Angle: 90 * deg}, {Angle: 12 * deg}, {Angle: 10 * deg}, {Angle: 0}}

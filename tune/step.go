@@ -32,8 +32,8 @@ type Move struct {
 	Part Part
 	// More tells the way: a stronger spring, a valve farther open, a faster operator.
 	More bool
-	// Turns is by how much a valve is turned, from From to To turns open from
-	// seated; it is an eighth while that valve is not learned. Zero for the spring.
+	// Turns is by how much a valve is turned, from From to To turns open from seated; it
+	// is an eighth while that valve is not learned. Zero for the spring.
 	Turns, From, To quantity.Turns
 	// PowerFrom and PowerTo are the spring's settings as marked.
 	PowerFrom, PowerTo quantity.Ratio
@@ -71,8 +71,8 @@ func (m Move) String() string {
 // springGrain is how finely a spring is set, of a marked power; assumed.
 const springGrain = 0.05
 
-// moves lists what leads from one state to another, in the order of work:
-// spring, sweep, latch (common practice).
+// moves lists what leads from one state to another, in the order of work: spring, sweep,
+// latch (common practice).
 func (s *scout) moves(from, to State) (all []Move) {
 	if from.Power != to.Power {
 		all = append(all, Move{Part: SpringPart, More: to.Power > from.Power, PowerFrom: from.Power, PowerTo: to.Power, Learned: true})
@@ -91,9 +91,9 @@ func (s *scout) moves(from, to State) (all []Move) {
 // slight is a gain of pain not worth a turn.
 const slight = 0.02
 
-// step is the state that comes nearest to a goal with one set of turns that can be
-// made, and what it is reckoned to be like: of the settings about the goal the one
-// that hurts least.
+// step is the state that comes nearest to a goal with one set of turns that can be made,
+// and what it is reckoned to be like: of the settings about the goal the one that hurts
+// least.
 func (s *scout) step(g goal, now *Outlook) (*Outlook, error) {
 	power := s.now.Power
 	if math.Abs(float64(g.power-power)) > 1.5*springGrain {
@@ -118,9 +118,9 @@ func (s *scout) step(g goal, now *Outlook) (*Outlook, error) {
 	return s.look(best.State)
 }
 
-// candidates are the positions to think of for a valve now at u that should
-// resist ratio times as much as at its anchor: where it is, and that one rounded to what a hand
-// sets, either way, or while the valve is not learned an eighth of a turn toward it.
+// candidates are the positions to think of for a valve now at u that should resist ratio
+// times as much as at its anchor: where it is, and that one rounded to what a hand sets,
+// either way, or while the valve is not learned an eighth of a turn toward it.
 func (s *scout) candidates(which int, u quantity.Turns, ratio float64) []quantity.Turns {
 	v := &s.valves[which]
 	to := v.Where(s.anchor[which].Turns, quantity.Ratio(ratio))

@@ -25,8 +25,8 @@ func (s Stretch) String() string {
 		float64(s.From/quantity.Degree), float64(s.To/quantity.Degree), float64(s.T0), float64(s.T1), how)
 }
 
-// When a bin counts as one that the model cannot follow, and what is left out
-// about it; assumed.
+// When a bin counts as one that the model cannot follow, and what is left out about it;
+// assumed.
 const (
 	strays     = 5.0  // spreads of all bins
 	strayLog   = 0.25 // a quarter off
@@ -35,9 +35,9 @@ const (
 	mostLeft   = 0.5  // of the bins: beyond, it is the model that is wrong
 )
 
-// touches finds the stretches of curves that the model cannot follow, by how far
-// bins are off, and cuts the curves there. It reports false where that is so much
-// that nothing is cut.
+// touches finds the stretches of curves that the model cannot follow, by how far bins are
+// off, and cuts the curves there. It reports false where that is so much that nothing is
+// cut.
 func (w *work) touches(bins []bin, off []float64) (left []Stretch, ok bool) {
 	size := make([]float64, len(off))
 	for i, e := range off {

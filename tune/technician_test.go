@@ -44,7 +44,8 @@ func newCall(seed uint64) *call {
 	return c
 }
 
-// measure is what the technician measures at a state noted, the closer truly being at another.
+// measure is what the technician measures at a state noted, the closer truly being at
+// another.
 func (c *call) measure(r *Record, noted, truly State) {
 	d := c.door
 	if c.curves {
@@ -190,19 +191,19 @@ func foundAt(r *Record, s State) (all []Time) {
 	return all
 }
 
-// ample is the moment, N·m, that a setting has to spare for it to be findable: the
-// force gauge is good to about one.
+// ample is the moment, N·m, that a setting has to spare for it to be findable: the force
+// gauge is good to about one.
 const ample = 0.25
 
 // calls is how many openings are tuned: go test ./tune -run Technician -calls 400
 var calls = flag.Int("calls", 24, "openings that the simulated technician tunes")
 
 // A technician who does as advised, of doors that nobody knows, with a stopwatch or a
-// phone, a force gauge and a hand that slips, ends where all demands are truly kept
-// in at most four adjustments, in 95 of a hundred openings that some setting serves
-// with a quarter of a newton metre to spare, which is less than the gauge can tell;
-// where none does, the advice hardly ever ends by saying that all is kept, and says that none
-// will where the window is missed by a fifth of a marked power or more.
+// phone, a force gauge and a hand that slips, ends where all demands are truly kept in at
+// most four adjustments, in 95 of a hundred openings that some setting serves with a
+// quarter of a newton metre to spare, which is less than the gauge can tell; where none
+// does, the advice hardly ever ends by saying that all is kept, and says that none will
+// where the window is missed by a fifth of a marked power or more.
 func TestTechnicianIsBroughtThere(t *testing.T) {
 	var tally struct{ feasible, good, ample, goodAmple, kept, turned, impossible, clear, said, saidClear, wrong int }
 	var log []Adjustment
