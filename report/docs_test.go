@@ -19,7 +19,7 @@ var layouts = map[string]any{
 	"driven": drivenJSON{}, "driven_mark": drivenMarkJSON{},
 	"collision": meetingJSON{}, "party": partyJSON{}, "hand": handMarkJSON{}, "force": forceJSON{},
 	"window": windowJSON{}, "span": spanJSON{}, "setting": settingJSON{}, "demand": demandJSON{}, "conflict": conflictJSON{},
-	"recording": recordingJSON{}, "fault": faultJSON{}, "swung": swungJSON{}, "phase": phaseJSON{}, "measured": recordedJSON{},
+	"acceptance": acceptanceJSON{}, "open": openJSON{}, "recording": recordingJSON{}, "fault": faultJSON{}, "swung": swungJSON{}, "phase": phaseJSON{}, "measured": recordedJSON{},
 	"comparison": compareJSON{}, "choice": choiceJSON{}, "decision": decisionJSON{}, "test": rungJSON{}, "number": numberJSON{}, "cure": cureJSON{}, "call": callJSON{}, "question": questionJSON{},
 	"give": giveJSON{}, "change": changeJSON{},
 	"room": roomJSON{}, "opens": opensJSON{}, "contact": contactJSON{}, "measure": spreadJSON{}, "wall": wallJSON{}, "nearest": nearestJSON{},

@@ -15,15 +15,16 @@ const (
 	pushBefore = 3 * degree  // of the largest angle: the leaf comes to its stop
 	pushBin    = 2 * degree
 	clearBreak = 12.0 // how many times a break has to explain what chance would (F)
-	// A valve takes over within some degrees; the leaf is felt to slow where that
-	// begins, and the onset counts in the middle.
+	// A valve takes over within some degrees; the leaf is felt to slow where that begins,
+	// and the onset counts in the middle.
 	handOver, handOverU = 3 * degree, 1.5 * degree
 )
 
-// BackcheckOnset finds where backcheck begins, from a curve of the leaf pushed open by hand, of
-// whatever strength: the rate as a straight line over the angle, broken where it begins to fall
-// more steeply. The standard uncertainty comes from how the misfit grows about the best angle, and
-// from the few degrees over which a valve takes over. It fails where no break shows.
+// BackcheckOnset finds where backcheck begins, from a curve of the leaf pushed open by
+// hand, of whatever strength: the rate as a straight line over the angle, broken where it
+// begins to fall more steeply. The standard uncertainty comes from how the misfit grows
+// about the best angle, and from the few degrees over which a valve takes over. It fails
+// where no break shows.
 func BackcheckOnset(c *Curve) (at, u quantity.Angle, err error) {
 	if err := c.check(); err != nil {
 		return 0, 0, err

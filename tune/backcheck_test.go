@@ -31,8 +31,8 @@ func pushed(d *door, push, onset float64, check bool) Curve {
 	return c
 }
 
-// The onset comes out within three of its spreads, whatever the hand's strength;
-// without backcheck, none does.
+// The onset comes out within three of its spreads, whatever the hand's strength; without
+// backcheck, none does.
 func TestBackcheckOnset(t *testing.T) {
 	for seed, onset := range []float64{60 * degree, 65 * degree, 70 * degree, 75 * degree} {
 		d := newDoor(uint64(seed))

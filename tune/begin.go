@@ -4,6 +4,7 @@ import (
 	"errors"
 	"math"
 
+	"swingwright/quantity"
 	"swingwright/swing"
 )
 
@@ -40,10 +41,11 @@ func (w *work) spans(zone float64) (all []span) {
 const (
 	guesses  = 6
 	stronger = 1.06 // spring, while the leaf does not close
+	farOff   = 30   // how many times off a resistance may be
 )
 
-// begin brings the resistances near those with which the leaf closes as it was
-// seen to, each by the times of its stretches, to which they go in proportion.
+// begin brings the resistances near those with which the leaf closes as it was seen to,
+// each by the times of its stretches, to which they go in proportion.
 func (w *work) begin(p []float64) error {
 	l := w.layout
 	zone := w.zoneAngle(p)
@@ -84,6 +86,9 @@ func (w *work) begin(p []float64) error {
 		}
 		guess++
 	}
+	for i := l.firstSweep; i < l.resistances(); i++ {
+		l.params[i].Low, l.params[i].High = p[i]/farOff, p[i]*farOff
+	}
 	return nil
 }
 
@@ -95,7 +100,7 @@ func (w *work) zoneAngle(p []float64) float64 {
 	if err != nil {
 		return 12 * degree
 	}
-	theta, ok := m.LeafAngle(anglesOf(v[swing.LatchZone]))
+	theta, ok := m.LeafAngle(quantity.Angle(v[swing.LatchZone]))
 	if !ok {
 		return 12 * degree
 	}

@@ -9,8 +9,8 @@ import (
 
 const degree = float64(quantity.Degree)
 
-// A closing is a curve made ready to be fitted: rests at either end cut short,
-// samples averaged so that there are some hundreds.
+// A closing is a curve made ready to be fitted: rests at either end cut short, samples
+// averaged so that there are some hundreds.
 type closing struct {
 	curve    *Curve
 	t, theta []float64 // s, rad
@@ -19,29 +19,29 @@ type closing struct {
 	from     float64   // where the leaf was let go, rad
 	run      int       // the run that follows it
 	pieces   []piece
-	// When the leaf was all but shut, s, and how well that is known; NaN where it
-	// did not shut or the way there is left out. It stands for the last degree: angles there bend too
-	// sharply at the frame for derivatives.
+	// When the leaf was all but shut, s, and how well that is known; NaN where it did not
+	// shut or the way there is left out. It stands for the last degree: angles there bend
+	// too sharply at the frame for derivatives.
 	shut, shutU float64
 }
 
 // shuts tells that the end of the closing was seen.
 func (c *closing) shuts() bool { return !math.IsNaN(c.shut) && len(c.pieces) > 0 }
 
-// A piece is a stretch of a closing over which the leaf was left to itself: the
-// averages from first up to before end.
+// A piece is a stretch of a closing over which the leaf was left to itself: the averages
+// from first up to before end.
 type piece struct{ first, end int }
 
 // Rests and averages, assumed.
 const (
-	stirs    = 0.5 * degree // a leaf within this of its rest has hardly moved
-	before   = 0.3          // s of the rest before a closing that are kept
-	after    = 0.3          // s of the rest behind
-	last     = 1 * degree   // before the frame, which one time stands for
-	shutAt   = 0.5 * degree // where that is taken
-	nearShut = 1.5 * degree // a leaf that rests within this of closed is shut
-	averages = 300
-	least    = 0.02 // s, the shortest stretch averaged
+	stirs      = 0.5 * degree // a leaf within this of its rest has hardly moved
+	restBefore = 0.3          // s of the rest before a closing that are kept
+	restAfter  = 0.3          // s of the rest behind
+	lastWay    = 1 * degree   // before the frame, which one time stands for
+	shutAt     = 0.5 * degree // where that is taken
+	nearShut   = 1.5 * degree // a leaf that rests within this of closed is shut
+	averages   = 300
+	leastSpan  = 0.02 // s, the shortest stretch averaged
 )
 
 func newClosing(c *Curve) *closing {
@@ -56,7 +56,7 @@ func newClosing(c *Curve) *closing {
 	}
 	out.from = median(theta[:n])
 	first := 0
-	for first < n-1 && t[first] < t[n-1]-before {
+	for first < n-1 && t[first] < t[n-1]-restBefore {
 		first++
 	}
 	// the rest behind
@@ -64,7 +64,7 @@ func newClosing(c *Curve) *closing {
 	for resting := theta[end-1]; end > first && math.Abs(theta[end-1]-resting) < still; {
 		end--
 	}
-	stop := t[min(end, len(t)-1)] + after
+	stop := t[min(end, len(t)-1)] + restAfter
 	for end < len(t) && t[end] <= stop {
 		end++
 	}
@@ -80,19 +80,21 @@ func (c *closing) ends() {
 	if rest := c.rests(); math.Abs(rest) < nearShut {
 		c.shut = c.passes(rest + shutAt)
 		// the pace there is that from twice the last degree on
-		if t := c.shut - c.passes(rest+shutAt+last); t > 0 {
-			c.shutU = math.Hypot(least/2, c.u[0]*t/last)
+		if t := c.shut - c.passes(rest+shutAt+lastWay); t > 0 {
+			c.shutU = math.Hypot(leastSpan/2, c.u[0]*t/lastWay)
 		} else {
 			c.shut = math.NaN()
 		}
 		for i := range c.theta {
-			if c.theta[i] < rest+last {
+			if c.theta[i] < rest+lastWay {
 				n = i
 				break
 			}
 		}
 	}
-	c.pieces = []piece{{0, n}}
+	if n >= shortest {
+		c.pieces = []piece{{0, n}}
+	}
 }
 
 // good are the curve's valid samples.
@@ -113,7 +115,7 @@ func (c *closing) average(t, theta []float64) {
 	if len(t) == 0 {
 		return
 	}
-	width := max(least, (t[len(t)-1]-t[0])/averages)
+	width := max(leastSpan, (t[len(t)-1]-t[0])/averages)
 	for i := 0; i < len(t); {
 		j, sumT, sum := i, 0.0, 0.0
 		for j < len(t) && t[j] < t[i]+width {
@@ -126,8 +128,7 @@ func (c *closing) average(t, theta []float64) {
 	}
 }
 
-// passes is when the leaf first passes an angle on its way down, s; NaN if it
-// does not.
+// passes is when the leaf first passes an angle on its way down, s; NaN if it does not.
 func (c *closing) passes(theta float64) float64 {
 	for i := 1; i < len(c.t); i++ {
 		if c.theta[i] <= theta && c.theta[i-1] > theta {

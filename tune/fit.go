@@ -139,26 +139,11 @@ func (w *work) followed(f *Fit, r *lsq.Result) {
 	}
 }
 
-// Values are the model's quantities as found, for a spring setting and any
-// resistances of the valves (N·m·s/rad at the oil's reference temperature), the
-// orifices going with them as b ∝ a², and an oil's viscosity over that at the
-// reference temperature.
+// Values are the model's quantities as found, for a spring setting and any resistances of
+// the valves (N·m·s/rad at the oil's reference temperature), the orifices going with them
+// as b ∝ a², and an oil's viscosity over that at the reference temperature.
 func (f *Fit) Values(power quantity.Ratio, sweep, latch quantity.Damping, oil quantity.Ratio) swing.Values {
 	var v swing.Values
 	f.layout.valued(f.at, power, float64(sweep), float64(latch), oilOf(oil), &v)
 	return v
-}
-
-// resistance is that of a valve at one of the positions measured.
-func (f *Fit) resistance(which int, at quantity.Turns) (Resistance, bool) {
-	all := f.Sweep
-	if which == 1 {
-		all = f.Latch
-	}
-	for _, r := range all {
-		if r.Turns == at {
-			return r, true
-		}
-	}
-	return Resistance{}, false
 }

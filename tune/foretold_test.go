@@ -8,8 +8,8 @@ import (
 	"swingwright/swing"
 )
 
-// foretell is the time from 90 to 10 degrees at another position of the sweep
-// valve, by a fit of the states so far, and what it truly is.
+// foretell is the time from 90 to 10 degrees at another position of the sweep valve, by a
+// fit of the states so far, and what it truly is.
 func foretell(t *testing.T, d *door, r *Record, states []State, to State) (seen Time, truly float64) {
 	t.Helper()
 	fit, err := Identify(&d.known, r)
@@ -39,10 +39,10 @@ func foretell(t *testing.T, d *door, r *Record, states []State, to State) (seen 
 	return
 }
 
-// After two turns of the sweep valve, of a quarter and of an eighth, its law foretells
-// the time from 90 to 10 degrees at a fourth position, a quarter of a turn
-// or more from any, within 5 % in 95 of a hundred doors; with curves better than with laps.
-// The doors' air is still, as the outlook takes it.
+// After two turns of the sweep valve, of a quarter and of an eighth, its law foretells the
+// time from 90 to 10 degrees at a fourth position, a quarter of a turn or more from any,
+// within 5 % in 95 of a hundred doors; with curves better than with laps. The doors' air
+// is still, as the outlook takes it.
 func TestNewPositionIsForetold(t *testing.T) {
 	for name, curves := range map[string]bool{"curves": true, "laps": false} {
 		t.Run(name, func(t *testing.T) { checkForetold(t, curves) })

@@ -11,9 +11,9 @@ import (
 )
 
 // Identify fits the swing model to a record. What was known before counts like an
-// observation. Stretches that the model cannot follow, as where a hand touched the leaf, are left out
-// and told. It fails where Known.Check or Record.Check does, where nothing was measured that shows
-// a valve or a force, and where no model closes as was seen.
+// observation. Stretches that the model cannot follow, as where a hand touched the leaf,
+// are left out and told. It fails where Known.Check or Record.Check does, where nothing
+// was measured that shows a valve or a force, and where no model closes as was seen.
 func Identify(k *Known, r *Record) (*Fit, error) { return identify(k, r, nil) }
 
 // identify is Identify; see, if given, is shown what is worked with.
@@ -54,6 +54,13 @@ func identify(k *Known, r *Record, see func(*work)) (*Fit, error) {
 
 // clean finds what of the curves has to be left out.
 func (w *work) clean(p []float64) (left []Stretch, notes []string) {
+	defer func() {
+		for k, c := range w.curves {
+			if len(c.pieces) == 0 {
+				notes = append(notes, fmt.Sprintf("curve %d is of no use: nothing of it is a closing that the model could follow", k+1))
+			}
+		}
+	}()
 	bins := w.bins()
 	if len(bins) == 0 {
 		return nil, nil
@@ -66,16 +73,11 @@ func (w *work) clean(p []float64) (left []Stretch, notes []string) {
 	if !ok {
 		notes = append(notes, "the model follows no greater part of these curves well: look at the arm, the latch zone and a delay")
 	}
-	for k, c := range w.curves {
-		if len(c.pieces) == 0 {
-			notes = append(notes, fmt.Sprintf("curve %d is of no use: nothing is left of it", k+1))
-		}
-	}
 	return left, notes
 }
 
-// starts adds the begins of pieces to the parameters: the model's passing of where
-// the piece begins to fall, against the curve's.
+// starts adds the begins of pieces to the parameters: the model's passing of where the
+// piece begins to fall, against the curve's.
 func (w *work) starts(p []float64) []float64 {
 	l := w.layout
 	for k, c := range w.curves {
@@ -107,10 +109,10 @@ const (
 	mostWeighings = 3
 )
 
-// reweigh raises the spread of every curve's samples to what its misfits show:
-// their size, and how long they keep together, since n samples of which each
-// goes with the next τ ones tell as much as n/τ that do not (Priestley, Spectral Analysis and
-// Time Series, 1981, 5.3.2). It reports whether any changed.
+// reweigh raises the spread of every curve's samples to what its misfits show: their size,
+// and how long they keep together, since n samples of which each goes with the next τ ones
+// tell as much as n/τ that do not (Priestley, Spectral Analysis and Time Series, 1981,
+// 5.3.2). It reports whether any changed.
 func (w *work) reweigh(r *lsq.Result) bool {
 	n, changed := 0, false
 	for _, c := range w.curves {
@@ -129,7 +131,12 @@ func (w *work) reweigh(r *lsq.Result) bool {
 		for i := range e {
 			size[i] = math.Abs(e[i])
 		}
-		scale := max(1, 1.4826*median(size)*c.scale) * math.Sqrt(persistence(e))
+		tau := persistence(e)
+		// what keeps together is fitted away the more, the fewer independent parts there
+		// are
+		parts, fitted := float64(len(e))/tau, float64(w.layout.resistances())/float64(len(w.curves))
+		free := max(parts-fitted, parts/2)
+		scale := max(1, 1.4826*median(size)*c.scale) * math.Sqrt(tau*parts/free)
 		if scale > c.scale*rescale || scale < c.scale/rescale {
 			c.scale = scale
 			changed = true
@@ -138,8 +145,8 @@ func (w *work) reweigh(r *lsq.Result) bool {
 	return changed
 }
 
-// persistence is τ = 1 + 2Σρ, with ρ the correlations of misfits with later
-// ones up to the first that is small; at least 1, at most a tenth of their number.
+// persistence is τ = 1 + 2Σρ, with ρ the correlations of misfits with later ones up to the
+// first that is small; at least 1, at most a tenth of their number.
 func persistence(e []float64) float64 {
 	const bound = 4 // outliers count as being here
 	x := slices.Clone(e)

@@ -12,26 +12,26 @@ import (
 
 // Known is what is known of an opening before its closings are looked at.
 type Known struct {
-	// Values are the best estimates of the model's quantities. The resistances of the valves are
-	// where the search begins, and little more.
+	// Values are the best estimates of the model's quantities. The resistances of the
+	// valves are where the search begins, and little more.
 	Values swing.Values
 	// U are their standard uncertainties. Those of the spring, the closer's loss, the
-	// slab's mass, the latch zone, the hinge friction, the bolt and the pressure
-	// make each of these a quantity to be found, with Values as if observed; zero takes it as
-	// given. So do those of the orifice resistances: one that is zero with no orifice
-	// resistance stands for one of any ordinary size.
+	// slab's mass, the latch zone, the hinge friction, the bolt and the pressure make each
+	// of these a quantity to be found, with Values as if observed; zero takes it as given.
+	// So do those of the orifice resistances: one that is zero with no orifice resistance
+	// stands for one of any ordinary size.
 	U    swing.Values
 	Link swing.Linkage
-	// Spring is the marked powers, weakest first; empty where the spring cannot
-	// be set: then it is that of Values. The uncertainty of its torque is one share at every power.
+	// Spring is the marked powers, weakest first; empty where the spring cannot be set:
+	// then it is that of Values. The uncertainty of its torque is one share at every
+	// power.
 	Spring window.Spring
 }
 
 // Assumed where Known does not say.
 const (
-	springSpread  = 0.08 // of the spring's torque, as of a hardware sheet
-	valveSpread   = 1.5  // of the logarithm of a valve's resistance: within a factor of twenty
-	orificeSpread = 0.3  // of b·T/a², the orifice's share at the whole torque of the spring over the viscous one
+	valveSpread   = 1.5 // of the logarithm of a valve's resistance: within a factor of twenty
+	orificeSpread = 0.3 // of b·T/a², the orifice's share at the whole torque of the spring over the viscous one
 )
 
 // Check collects all that makes Known of no use.

@@ -42,8 +42,8 @@ type param struct {
 	u     float64 // and its spread, of the logarithm where it is Log; infinite for a piece's begin
 }
 
-// A layout is which quantities are found, in what order: those that all runs
-// share, the resistances, the begins of pieces.
+// A layout is which quantities are found, in what order: those that all runs share, the
+// resistances, the begins of pieces.
 type layout struct {
 	known           *Known
 	params          []param
@@ -98,8 +98,8 @@ func distinct(t []quantity.Turns) []quantity.Turns {
 	return slices.Compact(t)
 }
 
-// shared lays out, with steps for derivatives that are large beside what the
-// integrator's own steps leave uncertain, about a millisecond, what every run shares.
+// shared lays out, with steps for derivatives that are large beside what the integrator's
+// own steps leave uncertain, about a millisecond, what every run shares.
 func (l *layout) shared() {
 	k := l.known
 	add := func(w what, v swing.Value, p lsq.Param, u float64) {
@@ -122,12 +122,12 @@ func (l *layout) shared() {
 
 func clamp(x, low, high float64) float64 { return max(low, min(high, x)) }
 
-// leastShare of an orifice that is looked at: two valves of which one has no
-// orifice at all hand over to each other in another way than the law has it near none.
+// leastShare of an orifice that is looked at: two valves of which one has no orifice at
+// all hand over to each other in another way than the law has it near none.
 const leastShare = 0.01
 
-// orifices lays out the orifices' shares; without a curve an unknown one is
-// left at none, since times alone do not show it.
+// orifices lays out the orifices' shares; without a curve an unknown one is left at none,
+// since times alone do not show it.
 func (l *layout) orifices(curves bool) {
 	k := l.known
 	for i, o := range [2]struct {
@@ -188,8 +188,8 @@ func (l *layout) keyed(key, p []float64, r *run) []float64 {
 	return append(key, p[l.firstSweep+r.sweep], p[l.firstLatch+r.latch])
 }
 
-// values makes the model's quantities of parameters, at one of the positions of
-// either valve.
+// values makes the model's quantities of parameters, at one of the positions of either
+// valve.
 func (l *layout) values(p []float64, power quantity.Ratio, sweep, latch int, oil float64, v *swing.Values) {
 	l.valued(p, power, p[l.firstSweep+sweep], p[l.firstLatch+latch], oil, v)
 }

@@ -12,28 +12,28 @@ type Time struct {
 	Time, U  quantity.Time
 }
 
-// An Adjustment is one line of the log: what was turned, what that was reckoned to
-// come to before it was turned, and what was found after.
+// An Adjustment is one line of the log: what was turned, what that was reckoned to come to
+// before it was turned, and what was found after.
 type Adjustment struct {
 	From, To State
 	Foreseen []Time
 	Found    []Time
 }
 
-// Times are the stretches that people time, by an outlook; those that the leaf
-// does not get through are left out.
+// Times are the stretches that people time, by an outlook; those that the leaf does not
+// get through are left out.
 func (o *Outlook) Times() []Time { return o.timed }
 
-// Stretches are those that limits on closing are about: 90 to 12 and 10 degrees,
-// 12 and 10 to closed, and the whole.
+// Stretches are those that limits on closing are about: 90 to 12 and 10 degrees, 12 and 10
+// to closed, and the whole.
 var stretches = [...][2]quantity.Angle{{90, 12}, {90, 10}, {12, 0}, {10, 0}, {90, 0}}
 
 // A Track is how good foretold times were.
 type Track struct {
 	N int // times that were foretold and then found
-	// Bias and Spread are mean and root mean square of the misses over their
-	// standard uncertainties, those of both times together: 0 and 1 where
-	// these are honest. Spread counts from zero, not from Bias.
+	// Bias and Spread are mean and root mean square of the misses over their standard
+	// uncertainties, those of both times together: 0 and 1 where these are honest. Spread
+	// counts from zero, not from Bias.
 	Bias, Spread float64
 	// Within1 and Within2 are the shares of misses within one and two standard
 	// uncertainties: 0.68 and 0.95 where these are honest.

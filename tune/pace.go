@@ -5,13 +5,10 @@ import (
 	"slices"
 
 	"swingwright/internal/lsq"
-	"swingwright/quantity"
 )
 
-func anglesOf(rad float64) quantity.Angle { return quantity.Angle(rad) }
-
-// A bin is a short way of the leaf and the time that it took. A hand that holds
-// the leaf for a while makes one bin slow and leaves the others as they are, where it makes
+// A bin is a short way of the leaf and the time that it took. A hand that holds the leaf
+// for a while makes one bin slow and leaves the others as they are, where it makes
 // everything late that comes after it on the curve.
 type bin struct {
 	curve    int
@@ -20,13 +17,13 @@ type bin struct {
 	u        float64 // spread of the logarithm of the time
 }
 
-// Bins, assumed: wide enough that noise leaves their times good, and short
-// enough that a touch fills one.
+// Bins, assumed: wide enough that noise leaves their times good, and short enough that a
+// touch fills one.
 const (
 	sweepBin = 4 * degree
 	latchBin = 2 * degree
 	narrow   = 16 * degree // below, bins are those of the latch
-	model    = 0.04        // spread of a bin's time for what the model does not follow
+	paceU    = 0.04        // spread of a bin's time for what the model does not follow
 	startWay = 6 * degree  // from where the leaf was let go to the first bin
 )
 
@@ -44,7 +41,7 @@ func (w *work) bins() (all []bin) {
 			t1 := c.passes(to)
 			if t1 > t0 && from-to > degree/2 {
 				// crossings are read off averages of a stretch
-				u := math.Hypot(model, math.Sqrt2*c.u[0]/(from-to))
+				u := math.Hypot(paceU, math.Sqrt2*c.u[0]/(from-to))
 				all = append(all, bin{k, from, to, t0, t1, u})
 			}
 			from, t0 = to, t1
@@ -67,8 +64,8 @@ func (w *work) paces(bins []bin, p, out []float64) bool {
 	return true
 }
 
-// pace fits resistances and latch zone to the times of the bins, with a loss that
-// lets a touched bin go, and returns how far every bin is off.
+// pace fits resistances and latch zone to the times of the bins, with a loss that lets a
+// touched bin go, and returns how far every bin is off.
 func (w *work) pace(bins []bin, p []float64) ([]float64, bool) {
 	l := w.layout
 	var active []int

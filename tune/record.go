@@ -34,7 +34,9 @@ type Way uint8
 // The ways.
 const (
 	Opening Way = iota // moves the released leaf slowly open
-	Closing            // with which the leaf is slowly let close
+	// Closing: with which the leaf is slowly let close, its bolt riding the strike's lip
+	// where it meets it, as about an inch from closed: what is left there to latch with.
+	Closing
 )
 
 // A Gauge is a gauged force on the leaf, square to it.

@@ -9,8 +9,8 @@ import (
 	"swingwright/swing"
 )
 
-// A run is one closing of the model that several observations ask for: one
-// state, oil and angle of release.
+// A run is one closing of the model that several observations ask for: one state, oil and
+// angle of release.
 type run struct {
 	power        quantity.Ratio
 	sweep, latch int // which of the layout's valve positions

@@ -116,8 +116,8 @@ func refOf(w *work, start []float64) refProblem {
 	return p
 }
 
-// python finds an interpreter that has SciPy. Debian's goes with its own
-// interpreter, whatever python3 comes first in PATH.
+// python finds an interpreter that has SciPy. Debian's goes with its own interpreter,
+// whatever python3 comes first in PATH.
 var python = sync.OnceValue(func() string {
 	for _, name := range []string{"/usr/bin/python3", "python3"} {
 		if exec.Command(name, "-c", "import scipy.optimize").Run() == nil {
@@ -127,9 +127,9 @@ var python = sync.OnceValue(func() string {
 	return ""
 })
 
-// Parameters and covariance of fits to recorded closings, one of them touched by a
-// hand, agree with an independent program: other equations of motion, another
-// integrator, another search. Where a search ends is worth some hundredths of a spread.
+// Parameters and covariance of fits to recorded closings, one of them touched by a hand,
+// agree with an independent program: other equations of motion, another integrator,
+// another search. Where a search ends is worth some hundredths of a spread.
 func TestFitsAgreeWithSciPy(t *testing.T) {
 	if testing.Short() {
 		t.Skip("asks SciPy")
@@ -141,7 +141,8 @@ func TestFitsAgreeWithSciPy(t *testing.T) {
 	var fits []*Fit
 	for seed := range uint64(2) {
 		d := newDoor(100 + seed)
-		// orifices as of a sheet: near none, the hand-over between the valves has no derivative
+		// orifices as of a sheet: near none, the hand-over between the valves has no
+		// derivative
 		d.share = [2]float64{0.15, 0.1}
 		for k, v := range [2]swing.Value{swing.SweepOrifice, swing.LatchOrifice} {
 			a := d.known.Values[swing.SweepViscous+2*swing.Value(k)]

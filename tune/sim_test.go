@@ -12,8 +12,8 @@ import (
 
 const deg = quantity.Degree
 
-// typical is what is known of an ordinary interior leaf with a regular-arm
-// closer, latch and light seals, by sheets and tape; all its numbers are invented.
+// typical is what is known of an ordinary interior leaf with a regular-arm closer, latch
+// and light seals, by sheets and tape; all its numbers are invented.
 func typical() Known {
 	var v, u swing.Values
 	in := float64(quantity.Inch)
@@ -148,6 +148,7 @@ type recorder struct {
 	// A touch holds the leaf at an angle for some time.
 	touch, held float64
 	outliers    float64 // share of wild samples
+	walk        float64 // by which the angle wanders off, rad over the root of a second, as of a rate that was summed up
 }
 
 var phone = recorder{rate: 100, noise: 0.1 * degree, from: 90 * degree}
@@ -171,13 +172,15 @@ func (d *door) curve(s State, how recorder) Curve {
 	}
 	const lead = 0.8
 	c := Curve{State: s, U: how.noise}
+	wander := 0.0
 	for t := 0.0; t < lead+float64(stop)+0.8; t += 1 / how.rate {
 		at := t - lead
 		theta := first.at(at)
 		if at > touched {
 			theta = second.at(at - touched - how.held)
 		}
-		theta += how.noise * d.random.NormFloat64()
+		wander += how.walk / math.Sqrt(how.rate) * d.random.NormFloat64()
+		theta += wander + how.noise*d.random.NormFloat64()
 		if d.random.Float64() < how.outliers {
 			theta += 5 * degree * d.random.NormFloat64()
 		}
@@ -186,8 +189,8 @@ func (d *door) curve(s State, how recorder) Curve {
 	return c
 }
 
-// laps times a closing with a stopwatch, the mean of some runs good to u; none
-// where the leaf does not close.
+// laps times a closing with a stopwatch, the mean of some runs good to u; none where the
+// leaf does not close.
 func (d *door) laps(s State, u float64) []Lap {
 	m := d.model(s)
 	marks := []swing.Mark{{Angle: 90 * deg}, {Angle: 12 * deg}, {Angle: 10 * deg}, {Angle: 0}}

@@ -9,8 +9,7 @@ import (
 // A State is how a closer is set.
 type State struct {
 	Power quantity.Ratio // spring, as marked; any number where the spring cannot be set
-	// Sweep and Latch are how far the valves are open, in turns from seated, not
-	// forced.
+	// Sweep and Latch are how far the valves are open, in turns from seated, not forced.
 	Sweep, Latch quantity.Turns
 }
 

@@ -3,13 +3,11 @@ package tune
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"swingwright/quantity"
-	"swingwright/swing"
 	"swingwright/window"
 )
-
-const loss0 = swing.CloserLoss
 
 // A Part is something to be turned.
 type Part uint8
@@ -34,8 +32,8 @@ type Move struct {
 	Part Part
 	// More tells the way: a stronger spring, a valve farther open, a faster operator.
 	More bool
-	// Turns is by how much a valve is turned, from From to To turns open from
-	// seated; it is an eighth while that valve is not learned. Zero for the spring.
+	// Turns is by how much a valve is turned, from From to To turns open from seated; it
+	// is an eighth while that valve is not learned. Zero for the spring.
 	Turns, From, To quantity.Turns
 	// PowerFrom and PowerTo are the spring's settings as marked.
 	PowerFrom, PowerTo quantity.Ratio
@@ -73,8 +71,8 @@ func (m Move) String() string {
 // springGrain is how finely a spring is set, of a marked power; assumed.
 const springGrain = 0.05
 
-// moves lists what leads from one state to another, in the order of work:
-// spring, sweep, latch (common practice).
+// moves lists what leads from one state to another, in the order of work: spring, sweep,
+// latch (common practice).
 func (s *scout) moves(from, to State) (all []Move) {
 	if from.Power != to.Power {
 		all = append(all, Move{Part: SpringPart, More: to.Power > from.Power, PowerFrom: from.Power, PowerTo: to.Power, Learned: true})
@@ -90,9 +88,12 @@ func (s *scout) moves(from, to State) (all []Move) {
 	return all
 }
 
-// step is the state that comes nearest to a goal with one set of turns that can be
-// made, and what it is reckoned to be like: of the settings about the goal the one
-// that hurts least.
+// slight is a gain of pain not worth a turn.
+const slight = 0.02
+
+// step is the state that comes nearest to a goal with one set of turns that can be made,
+// and what it is reckoned to be like: of the settings about the goal the one that hurts
+// least.
 func (s *scout) step(g goal, now *Outlook) (*Outlook, error) {
 	power := s.now.Power
 	if math.Abs(float64(g.power-power)) > 1.5*springGrain {
@@ -109,7 +110,7 @@ func (s *scout) step(g goal, now *Outlook) (*Outlook, error) {
 			if err != nil {
 				return nil, err
 			}
-			if best == nil || out.pain() < best.pain()*(1-1e-9) {
+			if best == nil || out.pain() < best.pain()-slight {
 				best = out
 			}
 		}
@@ -117,26 +118,28 @@ func (s *scout) step(g goal, now *Outlook) (*Outlook, error) {
 	return s.look(best.State)
 }
 
-// candidates are the positions to think of for a valve now at u that should
-// resist ratio times as much as at its anchor: that one rounded to what a hand sets, either
-// way, or while the valve is not learned an eighth of a turn toward it.
+// candidates are the positions to think of for a valve now at u that should resist ratio
+// times as much as at its anchor: where it is, and that one rounded to what a hand sets,
+// either way, or while the valve is not learned an eighth of a turn toward it.
 func (s *scout) candidates(which int, u quantity.Turns, ratio float64) []quantity.Turns {
 	v := &s.valves[which]
 	to := v.Where(s.anchor[which].Turns, quantity.Ratio(ratio))
 	low, high := v.Reach(u)
-	if !v.Known {
-		switch {
-		case math.Abs(float64(to-u)) < float64(grain)/2:
-			return []quantity.Turns{u}
-		case to > u:
-			return []quantity.Turns{high}
+	all := []quantity.Turns{u}
+	add := func(to quantity.Turns) {
+		if to = min(max(to, low), high); !slices.Contains(all, to) {
+			all = append(all, to)
 		}
-		return []quantity.Turns{low}
 	}
-	closer := quantity.Turns(math.Floor(float64(to/grain))) * grain
-	all := []quantity.Turns{min(max(closer, low), high)}
-	if other := min(max(closer+grain, low), high); other != all[0] {
-		all = append(all, other)
+	switch {
+	case v.Known:
+		closer := quantity.Turns(math.Floor(float64(to/grain))) * grain
+		add(closer)
+		add(closer + grain)
+	case to > u+grain/2:
+		add(high)
+	case to < u-grain/2:
+		add(low)
 	}
 	return all
 }
@@ -154,7 +157,7 @@ func hints(now *Outlook) (all []string) {
 		case window.HandForce:
 			hint = "gauge the opening force"
 		case window.ClosingMoment, window.Shuts:
-			hint = "gauge the closing force near closed, and try whether it latches"
+			hint = "gauge the closing force at 5 degrees and where the bolt rides its lip"
 		case window.LeastTime, window.MostTime:
 			hint = "time it again, or record a closing"
 		case window.PeakEnergy, window.ImpactEnergy:

@@ -25,19 +25,19 @@ func (s Stretch) String() string {
 		float64(s.From/quantity.Degree), float64(s.To/quantity.Degree), float64(s.T0), float64(s.T1), how)
 }
 
-// When a bin counts as one that the model cannot follow, and what is left out
-// about it; assumed.
+// When a bin counts as one that the model cannot follow, and what is left out about it;
+// assumed.
 const (
-	strays   = 5.0  // spreads of all bins
-	strayLog = 0.25 // a quarter off
-	ahead    = 0.05 // s before
-	behind   = 0.35 // s behind, in which the leaf finds back to its pace
-	mostLeft = 0.5  // of the bins: beyond, it is the model that is wrong
+	strays     = 5.0  // spreads of all bins
+	strayLog   = 0.25 // a quarter off
+	leftAhead  = 0.05 // s before
+	leftBehind = 0.35 // s behind, in which the leaf finds back to its pace
+	mostLeft   = 0.5  // of the bins: beyond, it is the model that is wrong
 )
 
-// touches finds the stretches of curves that the model cannot follow, by how far
-// bins are off, and cuts the curves there. It reports false where that is so much
-// that nothing is cut.
+// touches finds the stretches of curves that the model cannot follow, by how far bins are
+// off, and cuts the curves there. It reports false where that is so much that nothing is
+// cut.
 func (w *work) touches(bins []bin, off []float64) (left []Stretch, ok bool) {
 	size := make([]float64, len(off))
 	for i, e := range off {
@@ -65,8 +65,8 @@ func (w *work) touches(bins []bin, off []float64) (left []Stretch, ok bool) {
 			j++
 		}
 		left = append(left, Stretch{
-			Curve: bins[i].curve, T0: quantity.Time(bins[i].t0 - ahead), T1: quantity.Time(bins[j].t1 + behind),
-			From: anglesOf(bins[i].from), To: anglesOf(bins[j].to), Slower: off[i] > 0,
+			Curve: bins[i].curve, T0: quantity.Time(bins[i].t0 - leftAhead), T1: quantity.Time(bins[j].t1 + leftBehind),
+			From: quantity.Angle(bins[i].from), To: quantity.Angle(bins[j].to), Slower: off[i] > 0,
 		})
 		i = j
 	}

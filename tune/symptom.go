@@ -14,9 +14,8 @@ type Nudge struct {
 	More bool // a stronger spring, a valve farther open, a faster operator
 }
 
-// A Symptom is what people see a door do, in the trade's words, and what to turn
-// for it, one thing at a time, each time an eighth of a turn or a little, with a
-// test in between.
+// A Symptom is what people see a door do, in the trade's words, and what to turn for it,
+// one thing at a time, each time an eighth of a turn or a little, with a test in between.
 type Symptom struct {
 	Name   string
 	Said   []string // ways of saying it; every word of one has to be there
@@ -122,8 +121,8 @@ var symptoms = []Symptom{
 // Symptoms lists all symptoms that are known, in the order of the table.
 func Symptoms() []Symptom { return slices.Clone(symptoms) }
 
-// Recognise lists the symptoms that words like these are about, the one that takes in
-// most of them first.
+// Recognise lists the symptoms that words like these are about, the one that takes in most
+// of them first.
 func Recognise(words string) []Symptom {
 	said := strings.FieldsFunc(strings.ToLower(words), func(r rune) bool { return strings.ContainsRune(" ,.;:!?\t\n", r) })
 	type hit struct{ at, words int }
@@ -161,8 +160,8 @@ func inOrder(need, said []string) bool {
 // quarter is the change of a resistance that a nudge of a learned valve makes.
 const quarter = 1.25
 
-// Moves are a symptom's first nudges as moves from a state: an eighth of a turn,
-// or where a valve was learned what changes its resistance by a quarter, if that is less. A valve
+// Moves are a symptom's first nudges as moves from a state: an eighth of a turn, or where
+// a valve was learned what changes its resistance by a quarter, if that is less. A valve
 // that may go no farther is left out: never past the screw's resistance.
 func (s *Symptom) Moves(now State, sweep, latch *Valve) (all []Move) {
 	for _, n := range s.First {

@@ -5,8 +5,8 @@ import (
 	"testing"
 )
 
-// The rules of common practice, each as the trade states it: what is said, what is
-// turned first, and which way.
+// The rules of common practice, each as the trade states it: what is said, what is turned
+// first, and which way.
 func TestRulesOfTheTrade(t *testing.T) {
 	for said, want := range map[string][]Nudge{
 		"It closes too fast.":                         {{SweepValve, false}, {LatchValve, false}},
@@ -51,8 +51,8 @@ func TestEverySymptomIsWhole(t *testing.T) {
 	}
 }
 
-// An eighth until the valve is learned, a quarter of resistance after; never past
-// the screw's resistance.
+// An eighth until the valve is learned, a quarter of resistance after; never past the
+// screw's resistance.
 func TestSizesOfNudges(t *testing.T) {
 	fast := Recognise("closes too fast")[0]
 	now := State{Power: 3, Sweep: 0.75, Latch: 0.1}

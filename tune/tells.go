@@ -38,8 +38,8 @@ func spreadText(q *Quantity) string {
 	return fmt.Sprintf("within %.2g", q.U)
 }
 
-// together tells that spring and resistances go up as one without the
-// observations minding, in some direction that they see less of than was known.
+// together tells that spring and resistances go up as one without the observations
+// minding, in some direction that they see less of than was known.
 func (w *work) together(f *Fit, r *lsq.Result) bool {
 	l := w.layout
 	s := l.of[spring]
@@ -68,8 +68,8 @@ func (w *work) together(f *Fit, r *lsq.Result) bool {
 	return false
 }
 
-// lengths are what counts as one in each parameter: what it was known to before, a
-// third in a resistance, a tenth of a second in a begin.
+// lengths are what counts as one in each parameter: what it was known to before, a third
+// in a resistance, a tenth of a second in a begin.
 func (w *work) lengths() []float64 {
 	s := make([]float64, len(w.layout.params))
 	for i := range s {

@@ -14,8 +14,8 @@ import (
 // A Point is what a valve was found to resist at one position.
 type Point struct {
 	Turns quantity.Turns
-	// Resistance is the viscous resistance, or anything that goes in proportion
-	// to it, such as the time of the valve's arc at one spring setting.
+	// Resistance is the viscous resistance, or anything that goes in proportion to it,
+	// such as the time of the valve's arc at one spring setting.
 	Resistance float64
 	U          quantity.Ratio // standard uncertainty, as a share
 	// Oil is the oil's viscosity over that at the reference temperature, as with
@@ -32,14 +32,14 @@ const (
 	hand = quantity.Turns(1.0 / 64)
 	// apartLeast is how far positions lie apart of which a valve can be learned.
 	apartLeast = quantity.Turns(1.0 / 16)
-	// stops is where flow stops, counted from where the screw is felt to seat,
-	// while nothing is learned, and seat the spread of that.
+	// stops is where flow stops, counted from where the screw is felt to seat, while
+	// nothing is learned, and seat the spread of that.
 	stops = quantity.Turns(1.0 / 16)
 	seat  = quantity.Turns(1.0 / 8)
 )
 
-// A Valve is a valve's law, a = c/(u − u_0), and b as the square of that, as far
-// as it was learned: u turns from seated, u_0 where flow stops.
+// A Valve is a valve's law, a = c/(u − u_0), and b as the square of that, as far as it was
+// learned: u turns from seated, u_0 where flow stops.
 type Valve struct {
 	Points int  // positions that it was learned from
 	Known  bool // learned from two or more; else only which way and an eighth can be told
@@ -53,11 +53,11 @@ type Valve struct {
 	cov [4]float64 // of ln c and u_0
 }
 
-// LearnValve learns a valve from what it was found to resist. shut is where its
-// flow stops by what is known without a reading, as from a sheet; not Known, it is taken to be a
-// sixteenth of a turn from where the screw seats, within an eighth. cov, if given, is the covariance of the
-// logarithms of the resistances, by rows; it then stands for the points' own U. It fails where there
-// are no points, or one that no valve has.
+// LearnValve learns a valve from what it was found to resist. shut is where its flow stops
+// by what is known without a reading, as from a sheet; not Known, it is taken to be a
+// sixteenth of a turn from where the screw seats, within an eighth. cov, if given, is the
+// covariance of the logarithms of the resistances, by rows; it then stands for the points'
+// own U. It fails where there are no points, or one that no valve has.
 func LearnValve(points []Point, shut quantity.Measured[quantity.Turns], cov []float64) (Valve, error) {
 	if err := checkPoints(points, cov); err != nil {
 		return Valve{}, err
@@ -127,8 +127,8 @@ func checkPoints(points []Point, cov []float64) error {
 	return errors.Join(all...)
 }
 
-// positions counts the positions that lie apart, and tells whether they do enough
-// to learn from.
+// positions counts the positions that lie apart, and tells whether they do enough to learn
+// from.
 func positions(points []Point) (n int, known bool) {
 	low, high := points[0].Turns, points[0].Turns
 	var seen []quantity.Turns
@@ -145,8 +145,8 @@ func positions(points []Point) (n int, known bool) {
 	return len(seen), high-low >= apartLeast
 }
 
-// whitener makes misfits independent with spread one: by the Cholesky factor of
-// their covariance, that of the points with the hand's spread of each position.
+// whitener makes misfits independent with spread one: by the Cholesky factor of their
+// covariance, that of the points with the hand's spread of each position.
 func whitener(points []Point, cov []float64, u0 float64) func(r []float64) {
 	n := len(points)
 	c := mat.NewSymDense(n, nil)
@@ -188,8 +188,8 @@ func (v *Valve) At(u quantity.Turns) (resistance float64, share quantity.Ratio) 
 	return v.Slope / open, quantity.Ratio(math.Sqrt(variance))
 }
 
-// Ratio is by what factor the resistance changes from one position to another,
-// and the standard uncertainty as a share, with that of setting the second.
+// Ratio is by what factor the resistance changes from one position to another, and the
+// standard uncertainty as a share, with that of setting the second.
 func (v *Valve) Ratio(from, to quantity.Turns) (ratio, share quantity.Ratio) {
 	a, b := float64(from-v.Shut), float64(to-v.Shut)
 	if !(a > 0 && b > 0) {
@@ -208,13 +208,13 @@ func (v *Valve) Where(from quantity.Turns, factor quantity.Ratio) quantity.Turns
 	return v.Shut + (from-v.Shut)/quantity.Turns(factor)
 }
 
-// mostOpen is how far a valve is opened at most, turns from seated: beyond, it
-// hardly acts, and its screw may come out (common practice).
+// mostOpen is how far a valve is opened at most, turns from seated: beyond, it hardly
+// acts, and its screw may come out (common practice).
 const mostOpen = quantity.Turns(2)
 
-// Reach is between which positions a valve now at u may be left after the next
-// turn: an eighth of a turn either way until it is learned (common practice), and
-// never nearer to where flow stops than a sixteenth, or twice what that is uncertain by.
+// Reach is between which positions a valve now at u may be left after the next turn: an
+// eighth of a turn either way until it is learned (common practice), and never nearer to
+// where flow stops than a sixteenth, or twice what that is uncertain by.
 func (v *Valve) Reach(u quantity.Turns) (low, high quantity.Turns) {
 	low = v.Shut + max(1.0/16, 2*v.ShutU)
 	high = mostOpen

@@ -86,8 +86,8 @@ func TestOnePointTellsAnEighth(t *testing.T) {
 	}
 }
 
-// Spreads are honest: of valves learned from two noisy points, their resistance
-// elsewhere lies within one and two spreads as often as it should.
+// Spreads are honest: of valves learned from two noisy points, their resistance elsewhere
+// lies within one and two spreads as often as it should.
 func TestLearnedValvesAreHonest(t *testing.T) {
 	random := rand.New(rand.NewPCG(1, 2))
 	n, one, two := 2000, 0, 0

@@ -23,8 +23,8 @@ type work struct {
 	key     []float64
 }
 
-// Uncertainty of the moment that decides over latching, N·m; assumed: how bolt and
-// seals share the last degree is a simplification.
+// Uncertainty of the moment that decides over latching, N·m; assumed: how bolt and seals
+// share the last degree is a simplification.
 const latchSpread = 0.7
 
 func newWork(k *Known, r *Record) *work {
@@ -79,8 +79,8 @@ func (w *work) observed() int {
 	return n
 }
 
-// residuals fills in the misfits: of curves, laps, forces, latchings, then of what
-// was known before.
+// residuals fills in the misfits: of curves, laps, forces, latchings, then of what was
+// known before.
 func (w *work) residuals(p, r []float64) bool {
 	n, begin := 0, w.layout.resistances()
 	for _, c := range w.curves {
@@ -152,12 +152,17 @@ func gauged(m *swing.Model, g *Gauge) quantity.Torque {
 	if g.Way == Opening {
 		return open
 	}
+	v := m.Values()
 	// friction, which had to be overcome, helps to hold
-	return open - 2*quantity.Torque(m.Values()[swing.HingeFriction]) - (m.OpeningMoment(g.Angle) - m.ClosingMoment(g.Angle))
+	shut := open - 2*quantity.Torque(v[swing.HingeFriction]) - (m.OpeningMoment(g.Angle) - m.ClosingMoment(g.Angle))
+	if a := float64(g.Angle); m.Linkage().Latch && a > v[swing.BoltClears] && a <= v[swing.BoltMeets] {
+		shut -= quantity.Torque(v[swing.BoltForce] * v[swing.BoltRadius])
+	}
+	return shut
 }
 
-// Of the search for what a closer is like: its cost is good to what the
-// integrator's steps leave of it.
+// Of the search for what a closer is like: its cost is good to what the integrator's steps
+// leave of it.
 const (
 	settled  = 5e-3
 	mostFits = 60
@@ -177,6 +182,6 @@ func (w *work) solve(p []float64) (*lsq.Result, error) {
 	return lsq.Solve(&problem)
 }
 
-// huber is the residual beyond which an observation pulls no harder: a little
-// more than usual, so that good recordings keep nearly all of their worth.
+// huber is the residual beyond which an observation pulls no harder: a little more than
+// usual, so that good recordings keep nearly all of their worth.
 const huber = 2.0

@@ -7,12 +7,11 @@ import (
 	"swingwright/quantity"
 )
 
-// At is the value of every demand of a question, kept or not, at a setting of the
-// spring and resistances of the valves that need not lie within the question's
-// range, and the margin to its limit. The largest pressure against which the
-// leaf shuts is found within a hundredth of what the closed leaf's closing moment
-// could bear; a leaf that shuts against less than none tells a value below zero. It
-// fails where Question.Check does.
+// At is the value of every demand of a question, kept or not, at a setting of the spring
+// and resistances of the valves that need not lie within the question's range, and the
+// margin to its limit. The largest pressure against which the leaf shuts is found within a
+// hundredth of what the closed leaf's closing moment could bear; a leaf that shuts against
+// less than none tells a value below zero. It fails where Question.Check does.
 func (f *Finder) At(ask *Question, setting quantity.Ratio, sweep, latch quantity.Damping) ([]Kept, error) {
 	if err := ask.Check(); err != nil {
 		return nil, err
@@ -27,8 +26,8 @@ func (f *Finder) At(ask *Question, setting quantity.Ratio, sweep, latch quantity
 	return f.valued(s, at, f.bearing), nil
 }
 
-// bearing finds the largest pressures against which the leaf shuts from a group's
-// angles, Pa, below the demand's bound too.
+// bearing finds the largest pressures against which the leaf shuts from a group's angles,
+// Pa, below the demand's bound too.
 func (f *Finder) bearing(s *set, g *group, value []float64) {
 	span := float64(f.model.ClosingMoment(0)) / f.perPascal()
 	good := make([]bool, len(s.demands))

@@ -7,8 +7,8 @@ import (
 	"swingwright/quantity"
 )
 
-// At the setting recommended the values are those told with it; elsewhere a
-// demand's margin is above zero just where it is kept.
+// At the setting recommended the values are those told with it; elsewhere a demand's
+// margin is above zero just where it is kept.
 func TestValuesAnywhere(t *testing.T) {
 	ask := everyKind()
 	a := find(t, &ask)

@@ -9,16 +9,16 @@ type Kind uint8
 const (
 	// Square counts every residual by its square.
 	Square Kind = iota
-	// Huber counts residuals beyond K in proportion to their size (Huber, Ann.
-	// Math. Stat. 35 (1964) 73-101): they pull, but no harder than one at K.
+	// Huber counts residuals beyond K in proportion to their size (Huber, Ann. Math. Stat.
+	// 35 (1964) 73-101): they pull, but no harder than one at K.
 	Huber
 	// Tukey lets go of residuals beyond K altogether (Beaton, Tukey, Technometrics 16
 	// (1974) 147-185). It needs a start that is not far off.
 	Tukey
 )
 
-// K at which a loss is 95 % as good as Square where there are no outliers
-// (Holland, Welsch, Comm. Stat. A6 (1977) 813-827).
+// K at which a loss is 95 % as good as Square where there are no outliers (Holland,
+// Welsch, Comm. Stat. A6 (1977) 813-827).
 const (
 	huberK = 1.345
 	tukeyK = 4.685
@@ -27,8 +27,8 @@ const (
 // A Loss is how residuals count. The zero Loss is Square.
 type Loss struct {
 	Kind Kind
-	// K is the size of residual at which the loss parts from Square; zero stands for
-	// the usual 1.345 of Huber and 4.685 of Tukey.
+	// K is the size of residual at which the loss parts from Square; zero stands for the
+	// usual 1.345 of Huber and 4.685 of Tukey.
 	K float64
 }
 
@@ -57,8 +57,8 @@ func (l Loss) Of(r float64) float64 {
 	return r * r / 2
 }
 
-// Weight is the weight, 0 to 1, with which a residual would have to be squared to
-// pull as it does: the derivative of Of over r.
+// Weight is the weight, 0 to 1, with which a residual would have to be squared to pull as
+// it does: the derivative of Of over r.
 func (l Loss) Weight(r float64) float64 {
 	k := l.k()
 	switch {

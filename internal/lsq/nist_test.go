@@ -6,8 +6,8 @@ import (
 )
 
 // A certified is a problem of the NIST Statistical Reference Datasets, Nonlinear
-// Regression (itl.nist.gov/div898/strd), typed in from memory: that a fit of these
-// data comes to these values to seven digits shows that both are as published.
+// Regression (itl.nist.gov/div898/strd), typed in from memory: that a fit of these data
+// comes to these values to seven digits shows that both are as published.
 type certified struct {
 	name    string
 	model   func(b []float64, x float64) float64
@@ -16,8 +16,8 @@ type certified struct {
 	b, sd   []float64
 	squares float64
 	log     bool // reckon with logarithms of the parameters too
-	// far tells that the first start leads astray without logarithms (1), or at
-	// all (2): down to a plateau from which no slope leads back.
+	// far tells that the first start leads astray without logarithms (1), or at all (2):
+	// down to a plateau from which no slope leads back.
 	far int
 }
 
@@ -96,9 +96,9 @@ func (c *certified) problem(start []float64, log bool) *Problem {
 	return p
 }
 
-// The certified values come out from both published starts, to eight digits the
-// parameters and the sum of squares, to five their standard deviations, which
-// hang on derivatives by differences; with derivatives that serve for several steps to five.
+// The certified values come out from both published starts, to eight digits the parameters
+// and the sum of squares, to five their standard deviations, which hang on derivatives by
+// differences; with derivatives that serve for several steps to five.
 func TestCertifiedValues(t *testing.T) {
 	for i := range nist {
 		c := &nist[i]

@@ -10,36 +10,36 @@ import (
 type Param struct {
 	Name  string
 	Start float64 // where the search begins, in the parameter's own unit
-	// Low and High are bounds, which count where Low < High; one side is left
-	// open with an infinity.
+	// Low and High are bounds, which count where Low < High; one side is left open with an
+	// infinity.
 	Low, High float64
 	// Log tells that the parameter is above zero and acts by its factor.
 	Log bool
-	// Step is how far the parameter is moved either way for a derivative, in its
-	// own unit, or as a share of its value where it is Log. Zero stands for a step fit
-	// for functions without noise of their own.
+	// Step is how far the parameter is moved either way for a derivative, in its own unit,
+	// or as a share of its value where it is Log. Zero stands for a step fit for functions
+	// without noise of their own.
 	Step float64
 }
 
 // A Problem is what is to be fitted.
 type Problem struct {
 	Params []Param
-	// Observed counts the residuals of observations, which come first, and Priors
-	// those of what was known before, which come after them: they hold the
-	// parameters without being observations. The loss spares them.
+	// Observed counts the residuals of observations, which come first, and Priors those of
+	// what was known before, which come after them: they hold the parameters without being
+	// observations. The loss spares them.
 	Observed, Priors int
-	// Residuals fills r, Observed + Priors long, for parameters p in their own
-	// units. It returns false where there are none. It keeps neither slice, and
-	// gives the same r for the same p.
+	// Residuals fills r, Observed + Priors long, for parameters p in their own units. It
+	// returns false where there are none. It keeps neither slice, and gives the same r for
+	// the same p.
 	Residuals func(p, r []float64) bool
 	// Loss is that of the residuals of observations.
 	Loss Loss
 	// Costly tells that residuals take long to work out: derivatives then serve for
 	// several steps, brought up to date by what the steps show.
 	Costly bool
-	// Tolerance is the relative change of the cost, and the change of every
-	// parameter by the share of a standard deviation, below which the search is over;
-	// zero stands for 1e-10.
+	// Tolerance is the relative change of the cost, and the change of every parameter by
+	// the share of a standard deviation, below which the search is over; zero stands for
+	// 1e-10.
 	Tolerance float64
 	// Most is the largest number of steps; zero stands for 200.
 	Most int
@@ -96,8 +96,8 @@ func (p *Param) box() (low, high float64) {
 	return p.inner(p.Low), p.inner(p.High)
 }
 
-// cubeRoot is the cube root of the rounding of a float64: the relative step at
-// which rounding and curvature cost a central difference about the same.
+// cubeRoot is the cube root of the rounding of a float64: the relative step at which
+// rounding and curvature cost a central difference about the same.
 const cubeRoot = 6.06e-6
 
 // step is how far x is moved for a derivative. unit is how far it has to go for the

@@ -10,8 +10,8 @@ type Result struct {
 	Cost   float64   // half the sum of squares, or of what the loss makes of them
 	// Residuals are those at the result, and Weights, 0 to 1, how the loss let them count.
 	Residuals, Weights []float64
-	// Bound tells which parameters came to lie on a bound. Their spreads are those
-	// that they would have without it.
+	// Bound tells which parameters came to lie on a bound. Their spreads are those that
+	// they would have without it.
 	Bound       []bool
 	Steps       int
 	Evaluations int // of the residuals
@@ -56,8 +56,8 @@ func (s *search) triangleOf(weights []float64, rows int) []float64 {
 	return a[:s.m*s.m]
 }
 
-// Freedom is the number of degrees of freedom: residuals, priors among them,
-// counted by their weight, less parameters.
+// Freedom is the number of degrees of freedom: residuals, priors among them, counted by
+// their weight, less parameters.
 func (r *Result) Freedom() float64 {
 	sum := -float64(r.m)
 	for _, w := range r.Weights {
@@ -66,8 +66,8 @@ func (r *Result) Freedom() float64 {
 	return sum
 }
 
-// Variance is s², the weighted sum of squares over Freedom: about 1 where the
-// residuals' standard uncertainties were right. NaN without freedom.
+// Variance is s², the weighted sum of squares over Freedom: about 1 where the residuals'
+// standard uncertainties were right. NaN without freedom.
 func (r *Result) Variance() float64 {
 	if r.Freedom() <= 0 {
 		return math.NaN()
@@ -79,11 +79,11 @@ func (r *Result) Variance() float64 {
 	return sum / r.Freedom()
 }
 
-// Covariance is (JᵀJ)⁻¹, by rows: the covariances of the parameters where the
-// residuals' standard uncertainties are right, and where they are right but for
-// a common factor, Variance times them (Seber, Wild, Nonlinear Regression, 1989,
-// 2.1.2). Those of a Log parameter are its logarithm's. All are infinite where
-// the residuals do not determine every parameter; Weak tells which.
+// Covariance is (JᵀJ)⁻¹, by rows: the covariances of the parameters where the residuals'
+// standard uncertainties are right, and where they are right but for a common factor,
+// Variance times them (Seber, Wild, Nonlinear Regression, 1989, 2.1.2). Those of a Log
+// parameter are its logarithm's. All are infinite where the residuals do not determine
+// every parameter; Weak tells which.
 func (r *Result) Covariance() []float64 {
 	m := r.m
 	inverse := make([]float64, m*m) // of the triangle, by columns
@@ -114,8 +114,8 @@ func (r *Result) Covariance() []float64 {
 	return c
 }
 
-// singular is the share of a column's length below which what the other columns
-// leave of it is rounding.
+// singular is the share of a column's length below which what the other columns leave of
+// it is rounding.
 const singular = 1e-13
 
 func (r *Result) columnLength(k int) float64 {

@@ -72,8 +72,8 @@ func fitCases() (cases []fitCase, of []int) {
 	return cases, of
 }
 
-// Parameters, cost and covariance agree with SciPy's least_squares, with outliers
-// under Huber's loss, and at a bound.
+// Parameters, cost and covariance agree with SciPy's least_squares, with outliers under
+// Huber's loss, and at a bound.
 func TestFitsAgreeWithSciPy(t *testing.T) {
 	if testing.Short() {
 		t.Skip("asks SciPy")
@@ -100,8 +100,8 @@ func TestFitsAgreeWithSciPy(t *testing.T) {
 	}
 }
 
-// python finds an interpreter that has SciPy. Debian's goes with its own
-// interpreter, whatever python3 comes first in PATH.
+// python finds an interpreter that has SciPy. Debian's goes with its own interpreter,
+// whatever python3 comes first in PATH.
 func python(t *testing.T) string {
 	t.Helper()
 	for _, name := range []string{"/usr/bin/python3", "python3"} {
@@ -113,9 +113,8 @@ func python(t *testing.T) string {
 	return ""
 }
 
-// SciPy stops where its own slopes no longer tell better: 1e-6 of a parameter is
-// far below a thousandth of its spread here. At a bound its interior steps end a little
-// before it.
+// SciPy stops where its own slopes no longer tell better: 1e-6 of a parameter is far below
+// a thousandth of its spread here. At a bound its interior steps end a little before it.
 func compareFit(t *testing.T, k int, c *fitCase, family int, want *refFit) {
 	t.Helper()
 	fam := &families[family]

@@ -49,8 +49,8 @@ type search struct {
 	evals   int
 }
 
-// Solve fits the parameters. It fails where Problem.Check does and where there are
-// no residuals at the start.
+// Solve fits the parameters. It fails where Problem.Check does and where there are no
+// residuals at the start.
 func Solve(p *Problem) (*Result, error) {
 	if err := p.Check(); err != nil {
 		return nil, err
@@ -184,8 +184,8 @@ func (s *search) run() (End, int, error) {
 	return TooMany, most, s.last()
 }
 
-// While derivatives are brought up to date without taking them: the gain over
-// the one foreseen below which they are taken anew, and for how many steps they serve.
+// While derivatives are brought up to date without taking them: the gain over the one
+// foreseen below which they are taken anew, and for how many steps they serve.
 const (
 	poor      = 0.3
 	mostStale = 6
@@ -225,9 +225,9 @@ func (s *search) last() error {
 	return nil
 }
 
-// derive takes the derivatives of the residuals at x, by central differences;
-// one-sided at a bound, where there are no residuals on the other side, and where
-// half the work will do.
+// derive takes the derivatives of the residuals at x, by central differences; one-sided at
+// a bound, where there are no residuals on the other side, and where half the work will
+// do.
 func (s *search) derive(central bool) error {
 	up, down := make([]float64, s.n), make([]float64, s.n)
 	for k := range s.m {
@@ -307,9 +307,9 @@ func (s *search) weigh() {
 	triangle(s.weighed, s.n, s.m, s.right)
 }
 
-// try puts into trial a step with a damping, and returns by how much it should
-// make the cost less. A parameter that the step would take beyond a bound is put
-// on it, and the step is looked for again in the others.
+// try puts into trial a step with a damping, and returns by how much it should make the
+// cost less. A parameter that the step would take beyond a bound is put on it, and the
+// step is looked for again in the others.
 func (s *search) try(damping float64) float64 {
 	m := s.m
 	d, b, held := make([]float64, m), make([]float64, 2*m), make([]bool, m)
@@ -342,8 +342,8 @@ func (s *search) try(damping float64) float64 {
 	return foreseen
 }
 
-// damped solves for the step d of the parameters that are not held; b is memory
-// for the right side.
+// damped solves for the step d of the parameters that are not held; b is memory for the
+// right side.
 func (s *search) damped(damping float64, held []bool, d, b []float64) {
 	m, a := s.m, s.small
 	clear(a)
@@ -380,8 +380,8 @@ func (s *search) atBottom(tolerance float64) bool {
 	return left == 0 || left*left <= tolerance*tolerance*2*s.cost
 }
 
-// near tells that the step last tried moves no parameter by more than a share of
-// the length that a residual of one corresponds to, or of its own size.
+// near tells that the step last tried moves no parameter by more than a share of the
+// length that a residual of one corresponds to, or of its own size.
 func (s *search) near(share float64) bool {
 	for k := range s.m {
 		moved := math.Abs(s.trial[k] - s.x[k])

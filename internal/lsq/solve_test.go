@@ -22,8 +22,8 @@ func line(x, y []float64, u float64) *Problem {
 	}
 }
 
-// A straight line comes out as the closed form has it: slope S_xy/S_xx with
-// variance u²/S_xx, and at the mean of x the mean of y with u²/n.
+// A straight line comes out as the closed form has it: slope S_xy/S_xx with variance
+// u²/S_xx, and at the mean of x the mean of y with u²/n.
 func TestStraightLine(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(3, 30).Draw(t, "n")
@@ -60,7 +60,8 @@ func TestStraightLine(t *testing.T) {
 	})
 }
 
-// Whatever the units of the parameters, the same fit comes out, and the same twice to the bit.
+// Whatever the units of the parameters, the same fit comes out, and the same twice to the
+// bit.
 func TestUnitsDoNotMatter(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		factor := math.Exp(rapid.Float64Range(-10, 10).Draw(t, "factor"))
@@ -143,8 +144,8 @@ func TestLossesFitTheirWeights(t *testing.T) {
 	})
 }
 
-// Two parameters that act by their product alone are found out, in words, and a
-// prior on one of them makes the other known as well.
+// Two parameters that act by their product alone are found out, in words, and a prior on
+// one of them makes the other known as well.
 func TestWeakDirections(t *testing.T) {
 	times := []float64{1, 2, 3, 4}
 	p := &Problem{

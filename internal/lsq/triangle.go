@@ -2,9 +2,9 @@ package lsq
 
 import "math"
 
-// triangle reduces a matrix of n rows and p columns, n at least p, held by rows,
-// to upper triangular form by Householder's reflections, and applies them to b. The
-// triangle is left in the first p rows. A column without length is left as it is.
+// triangle reduces a matrix of n rows and p columns, n at least p, held by rows, to upper
+// triangular form by Householder's reflections, and applies them to b. The triangle is
+// left in the first p rows. A column without length is left as it is.
 func triangle(a []float64, n, p int, b []float64) {
 	for j := range p {
 		norm := 0.0
@@ -49,8 +49,8 @@ func triangle(a []float64, n, p int, b []float64) {
 	}
 }
 
-// back solves R·x = b for the upper triangle of p rows and columns. An element of
-// the diagonal that is zero gives a zero.
+// back solves R·x = b for the upper triangle of p rows and columns. An element of the
+// diagonal that is zero gives a zero.
 func back(r []float64, p int, b, x []float64) {
 	for i := p - 1; i >= 0; i-- {
 		sum := b[i]

@@ -14,16 +14,16 @@ type Direction struct {
 	// Seen is by how much the observations' residuals move, as a length, when the
 	// parameters go one length of the scale that way.
 	Seen float64
-	// Part is by how much each parameter goes along, in lengths of its scale; the
-	// squares add up to 1. The largest is above zero.
+	// Part is by how much each parameter goes along, in lengths of its scale; the squares
+	// add up to 1. The largest is above zero.
 	Part  []float64
 	names []string
 }
 
-// Weak lists the directions along which the observations alone move less than
-// least, weakest first. scale is the length of each parameter that counts as one, in
-// its unit, or as a share where it is Log: with what was known of it before, and
-// least 1, these are the combinations of which the observations say less than was known.
+// Weak lists the directions along which the observations alone move less than least,
+// weakest first. scale is the length of each parameter that counts as one, in its unit, or
+// as a share where it is Log: with what was known of it before, and least 1, these are the
+// combinations of which the observations say less than was known.
 func (r *Result) Weak(scale []float64, least float64) []Direction {
 	m := r.m
 	a := mat.NewDense(m, m, nil)
@@ -59,9 +59,9 @@ func (r *Result) Weak(scale []float64, least float64) []Direction {
 	return all
 }
 
-// Condition is the ratio of the longest to the shortest axis of what the
-// residuals, priors among them, tell of the parameters in lengths of scale; large
-// where a combination is hardly told.
+// Condition is the ratio of the longest to the shortest axis of what the residuals, priors
+// among them, tell of the parameters in lengths of scale; large where a combination is
+// hardly told.
 func (r *Result) Condition(scale []float64) float64 {
 	m := r.m
 	a := mat.NewDense(m, m, nil)
@@ -76,8 +76,8 @@ func (r *Result) Condition(scale []float64) float64 {
 // slight is the part below which a parameter is not named.
 const slight = 0.3
 
-// String is the direction in words: the parameters that go along, the largest
-// first, each with its way and its share of the largest.
+// String is the direction in words: the parameters that go along, the largest first, each
+// with its way and its share of the largest.
 func (d Direction) String() string {
 	order := make([]int, len(d.Part))
 	for i := range order {

@@ -93,7 +93,7 @@ def passed(pieces, angle):
 def moment(leaf, g):
     """Of a gauge: that which opens slowly, or with which it is let close."""
     shut, opened, friction = leaf.at_rest(g["angle"])
-    return -opened - friction if g["closing"] else friction - opened
+    return -shut - friction if g["closing"] else friction - opened
 
 
 def residuals(fit, p):
