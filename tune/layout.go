@@ -66,7 +66,7 @@ func newLayout(k *Known, r *Record) *layout {
 	})
 	l.sweeps, l.latches = distinct(l.sweeps), distinct(l.latches)
 	l.shared()
-	l.orifices(len(r.Curves) > 0)
+	l.orifices(len(r.Curves)+len(r.Laps) > 0)
 	l.firstSweep = len(l.params)
 	for i, u := range l.sweeps {
 		l.valve(sweepValve, i, u, k.Values[swing.SweepViscous])
@@ -126,9 +126,9 @@ func clamp(x, low, high float64) float64 { return max(low, min(high, x)) }
 // all hand over to each other in another way than the law has it near none.
 const leastShare = 0.01
 
-// orifices lays out the orifices' shares; without a curve an unknown one is left at none,
-// since times alone do not show it.
-func (l *layout) orifices(curves bool) {
+// orifices lays out the orifices' shares; where no closing was seen an unknown one is left
+// at none.
+func (l *layout) orifices(seen bool) {
 	k := l.known
 	for i, o := range [2]struct {
 		what what
@@ -138,7 +138,7 @@ func (l *layout) orifices(curves bool) {
 		share := l.reference / (a * a)
 		l.orifice[i] = k.Values[o.b] * share
 		u := k.U[o.b] * share
-		if u == 0 && l.orifice[i] == 0 && curves {
+		if u == 0 && l.orifice[i] == 0 && seen {
 			u = orificeSpread
 		}
 		if !(u > 0) {

@@ -32,10 +32,14 @@ type memo struct {
 	marks    []swing.Mark
 }
 
+// alike is how near two angles of release are for one run to serve both: a curve's
+// begin takes up what is left.
+const alike = 0.2 * degree
+
 // same tells that two runs are one.
 func (r *run) same(s *run) bool {
 	return r.power == s.power && r.sweep == s.sweep && r.latch == s.latch && r.oil == s.oil && r.still == s.still &&
-		(r.still || r.from == s.from)
+		(r.still || math.Abs(r.from-s.from) < alike)
 }
 
 // follow gives the run for parameters, remembered if it was just followed.

@@ -70,6 +70,18 @@ func (c *call) measure(r *Record, noted, truly State) {
 	r.Latchings = append(r.Latchings, l)
 }
 
+// found is what is read off a recording, or timed, at a state.
+func (c *call) found(truly State) (all []Time) {
+	u := 0.06
+	if c.curves {
+		u = 0.03
+	}
+	for _, l := range c.door.laps(truly, u) {
+		all = append(all, Time{l.From, l.To, l.Time, l.U})
+	}
+	return all
+}
+
 // question is the truth as package window asks it.
 func (c *call) question(s State) window.Question {
 	d := c.door
@@ -139,7 +151,7 @@ func (c *call) tune(t *testing.T) report {
 			t.Fatal(err)
 		}
 		if n := len(out.log); n > 0 {
-			out.log[n-1].Found = foundAt(&v.Record, now)
+			out.log[n-1].Found = c.found(truly)
 		}
 		out.end = a.Do
 		if a.Do == Measure && again < 4 {
@@ -171,26 +183,6 @@ func (c *call) tune(t *testing.T) report {
 	return out
 }
 
-// foundAt is what was timed at a state.
-func foundAt(r *Record, s State) (all []Time) {
-	for _, l := range r.Laps {
-		if l.State == s {
-			all = append(all, Time{l.From, l.To, l.Time, l.U})
-		}
-	}
-	for i := range r.Curves {
-		if c := &r.Curves[i]; c.State == s {
-			k := newClosing(c)
-			a, b, z := k.passes(90*degree-0.5*degree), k.passes(12*degree), k.shut
-			_ = a
-			if !math.IsNaN(z) {
-				all = append(all, Time{12 * deg, 0, quantity.Time(z - b), 0.05})
-			}
-		}
-	}
-	return all
-}
-
 // ample is the moment, N·m, that a setting has to spare for it to be findable: the force
 // gauge is good to about one.
 const ample = 0.25
@@ -220,7 +212,7 @@ func TestTechnicianIsBroughtThere(t *testing.T) {
 		log = append(log, r.log...)
 		slowest = max(slowest, r.took)
 		if testing.Verbose() {
-			t.Logf("%d: feasible %v by %.2f, curves %v: %v after %d, good %v %s", seed, can, by, c.curves, r.end, r.turned, r.good, r.worst)
+			t.Logf("%d: feasible %v by %.2f, curves %v: %v after %d, good %v %s(%.2f s)", seed, can, by, c.curves, r.end, r.turned, r.good, r.worst, r.took.Seconds())
 		}
 		if can {
 			tally.feasible++

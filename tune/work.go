@@ -32,6 +32,7 @@ func newWork(k *Known, r *Record) *work {
 	for i := range r.Curves {
 		c := newClosing(&r.Curves[i])
 		c.run = w.runOf(r.Curves[i].State, oilOf(r.Curves[i].Oil), c.from, false)
+		c.from = w.runs[c.run].from
 		w.curves = append(w.curves, c)
 	}
 	for i := range r.Laps {
@@ -165,7 +166,7 @@ func gauged(m *swing.Model, g *Gauge) quantity.Torque {
 // leave of it.
 const (
 	settled  = 5e-3
-	mostFits = 60
+	mostFits = 40
 )
 
 // solve fits all parameters from p.
