@@ -21,7 +21,7 @@ type goal struct {
 }
 
 // goal finds the setting that keeps all demands by most of their spreads, as those are
-// now. It reports false where none keeps them even when all are eased by twice their
+// now. It reports false where none keeps them even when all are eased by 1.2 of their
 // spreads.
 func (s *scout) goal(now *Outlook) (goal, bool, error) {
 	low, high := 0, len(guards)-1
