@@ -21,14 +21,14 @@ type goal struct {
 }
 
 // goal finds the setting that keeps all demands by most of their spreads, as those are
-// now. It reports false where none keeps them even when all are eased by twice their
+// now. It reports false where none keeps them even when all are eased by 1.2 of their
 // spreads.
 func (s *scout) goal(now *Outlook) (goal, bool, error) {
 	low, high := 0, len(guards)-1
 	var best *goal
 	for low <= high {
 		middle := (low + high) / 2
-		g, err := s.guarded(now, guards[middle], false)
+		g, err := s.guarded(now, guards[middle], false, 1)
 		if err != nil {
 			return goal{}, false, err
 		}
@@ -42,18 +42,22 @@ func (s *scout) goal(now *Outlook) (goal, bool, error) {
 		return goal{}, false, nil
 	}
 	// where the spring as it is does as well, it is left alone
-	if g, err := s.guarded(now, best.guard, true); err != nil || g != nil {
+	if g, err := s.guarded(now, best.guard, true, rounds); err != nil || g != nil {
 		return *cmp.Or(g, best), true, err
 	}
-	return *best, true, nil
+	g, err := s.guarded(now, best.guard, false, rounds)
+	return *cmp.Or(g, best), true, err
 }
+
+// rounds in which resistances and orifices are brought together.
+const rounds = 2
 
 // guarded looks for a setting that keeps all demands by so many spreads, with the spring
 // as it is or anywhere.
-func (s *scout) guarded(now *Outlook, guard float64, asIs bool) (*goal, error) {
+func (s *scout) guarded(now *Outlook, guard float64, asIs bool, rounds int) (*goal, error) {
 	p := s.fit.at
 	g := &goal{power: s.now.Power, ratio: [2]float64{1, 1}, guard: guard}
-	for range 2 { // orifices go with the resistances, which window leaves as they are
+	for range rounds { // orifices go with the resistances, which window leaves as they are
 		a := [2]float64{p[s.column[0]] * g.ratio[0], p[s.column[1]] * g.ratio[1]}
 		ask := s.question(p, g.power, a[0], a[1])
 		s.settable(&ask)
@@ -139,6 +143,7 @@ func (s *scout) settable(ask *window.Question) {
 		least, _ := v.Ratio(s.anchor[i].Turns, high)
 		most, _ := v.Ratio(s.anchor[i].Turns, low)
 		a := s.anchor[i].Viscous
-		span[0], span[1] = a*quantity.Damping(least), max(a*quantity.Damping(most), a*quantity.Damping(least))
+		span[0] = max(span[0], a*quantity.Damping(least))
+		span[1] = max(min(span[1], a*quantity.Damping(most)), span[0])
 	}
 }

@@ -16,7 +16,7 @@ func (s *scout) question(p []float64, power quantity.Ratio, sweep, latch float64
 	l := s.fit.layout
 	ask := window.Question{Link: s.known.Link, Demands: s.demands, Brief: true}
 	l.valued(p, power, sweep, latch, 1, &ask.Values)
-	ask.Valves = window.Valves{Sweep: about(sweep, 30), Latch: about(latch, 30)}
+	ask.Valves = window.Valves{Sweep: about(sweep, farSet), Latch: about(latch, farSet)}
 	share := l.get(p, spring, 1)
 	for _, w := range s.known.Spring {
 		w.Closed, w.Rise = quantity.Torque(share)*w.Closed, quantity.TorsionRate(share)*w.Rise
@@ -29,6 +29,9 @@ func (s *scout) question(p []float64, power quantity.Ratio, sweep, latch float64
 	}
 	return ask
 }
+
+// farSet is how many times more or less a valve is thought to resist elsewhere.
+const farSet = 10
 
 func about(a, factor float64) [2]quantity.Damping {
 	return [2]quantity.Damping{quantity.Damping(a / factor), quantity.Damping(a * factor)}
