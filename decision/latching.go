@@ -72,15 +72,23 @@ func (l *ladder) latchCures(n *Number) []Cure {
 		return nil
 	}
 	var cures []Cure
+	found := false
 	try := func(c Cure, change func(v *swing.Values)) {
+		if found && l.opt.Brief {
+			return // one that works is enough
+		}
 		v := l.p.Values()
 		change(&v)
-		cures = append(cures, l.withLatch(c, &v, l.p.Resolved.Link))
+		c = l.withLatch(c, &v, l.p.Resolved.Link)
+		cures, found = append(cures, c), found || c.Works
 	}
 	bolt := func(v *swing.Values) { v[swing.BoltForce] *= 1 - eased }
 	seal := func(v *swing.Values) { v[swing.SealStiffness] *= 1 - eased }
 	values := l.p.Values()
 	hasBolt, hasSeal := values[swing.BoltForce] > 0, values[swing.SealStiffness] > 0
+	for _, power := range l.stronger() {
+		try(Cure{What: fmt.Sprintf("turn the spring up to power %.3g", float64(power.Setting)), Effort: Adjusting, Answer: Repair}, to(power))
+	}
 	if hasBolt {
 		try(Cure{What: "dress latch and strike until the bolt goes over a third lighter", Effort: Repairing, Answer: Repair}, bolt)
 	}
@@ -89,14 +97,13 @@ func (l *ladder) latchCures(n *Number) []Cure {
 	}
 	eases := func(v *swing.Values) { bolt(v); seal(v) }
 	for _, power := range l.stronger() {
-		up := func(v *swing.Values) {
-			v[swing.SpringClosed], v[swing.SpringRise] = float64(power.Closed), float64(power.Rise)
-		}
-		try(Cure{What: fmt.Sprintf("turn the spring up to power %.3g", float64(power.Setting)), Effort: Adjusting, Answer: Repair}, up)
 		if hasBolt && hasSeal {
 			try(Cure{What: fmt.Sprintf("latch and seals a third lighter, and the spring up to power %.3g", float64(power.Setting)), Effort: Repairing, Answer: Repair},
-				func(v *swing.Values) { up(v); eases(v) })
+				func(v *swing.Values) { to(power)(v); eases(v) })
 		}
+	}
+	if found && l.opt.Brief {
+		return sorted(cures)
 	}
 	for _, a := range l.p.OtherArms(l.sheets) {
 		if l.fits(a.Name) {
@@ -107,6 +114,13 @@ func (l *ladder) latchCures(n *Number) []Cure {
 		cures = append(cures, c)
 	}
 	return sorted(cures)
+}
+
+// to turns a model's spring to a power.
+func to(power window.Power) func(v *swing.Values) {
+	return func(v *swing.Values) {
+		v[swing.SpringClosed], v[swing.SpringRise] = float64(power.Closed), float64(power.Rise)
+	}
 }
 
 // withArm tries another arm, at the power set and at the strongest that is allowed.

@@ -6,13 +6,13 @@ import "math"
 func (m *Model) spring(psi float64) float64 { return m.v[SpringClosed] + m.v[SpringRise]*psi }
 
 // share is the logistic hand-over λ = 1/(1 + exp((ψ − ψ_0)/δ)): 1 well below
-// psi0, 0 well above. Beyond 30δ, where it lacks 1e-13 of that, it is exactly so.
+// psi0, 0 well above. Beyond 20δ, where it lacks 2e-9 of that, it is exactly so.
 func share(psi, psi0, delta float64) float64 {
 	x := (psi - psi0) / delta
 	switch {
-	case x > 30:
+	case x > 20:
 		return 0
-	case x < -30:
+	case x < -20:
 		return 1
 	}
 	return 1 / (1 + math.Exp(x))
@@ -39,10 +39,10 @@ func mix(lambda float64, x, y, lnXY float64) float64 {
 	return y * math.Exp(lambda*lnXY)
 }
 
-// slip is the smoothed sign of Coulomb friction, tanh x, good to 1e-13; it is
-// ±1 within that beyond 15.
+// slip is the smoothed sign of Coulomb friction, tanh x, good to 4e-9; it is
+// ±1 within that beyond 10.
 func slip(x float64) float64 {
-	if x < -15 || x > 15 {
+	if x < -10 || x > 10 {
 		return math.Copysign(1, x)
 	}
 	e := math.Exp(-2 * math.Abs(x))
