@@ -25,7 +25,7 @@ func repeated(id fact.ID, r opening.Reading) (Reading, *Problem) {
 	var err error
 	var p *Problem
 	if dim == quantity.DimTime {
-		laps := instrument.Laps{}
+		laps := instrument.Laps{Own: r.Own.Value}
 		if laps.Times, p = each[quantity.Time](r.Values); p != nil {
 			return Reading{}, p
 		}

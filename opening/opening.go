@@ -274,6 +274,7 @@ type Reading struct {
 	Value      string               `key:"value" doc:"What was read, with its unit and spread, or yes or no. A force may stand for a moment where at is given."`
 	Values     []string             `key:"values" doc:"In place of value: what was read each time, stopwatch laps or forces; spread and bias follow from how often and how."`
 	Start      WatchStart           `key:"start" doc:"How the stopwatch was started: on seeing the leaf pass, or by the press that starts the leaf."`
+	Own        q.Measured[q.Time]   `key:"operator_scatter" over:"0" doc:"Scatter of one lap of the person with the watch, where it is known from many; the published one when not given."`
 	Range      q.Measured[q.Force]  `key:"gauge_range" over:"0" doc:"Full scale of the force gauge; 200 N when not given."`
 	Askew      q.Measured[q.Angle]  `key:"off_square" over:"0" to:"0.785" doc:"How far off square the gauge may have been held; 10 degrees when not given."`
 	At         q.Measured[q.Length] `key:"at" over:"0" doc:"Distance from the hinge pin at which a force was read."`

@@ -2,8 +2,10 @@ package picture
 
 import (
 	"fmt"
+	"strings"
 
 	"swingwright/internal/draw"
+	"swingwright/judge"
 	"swingwright/plan"
 	"swingwright/quantity"
 	"swingwright/trace"
@@ -21,8 +23,20 @@ func Recording(p *plan.Plan, t *trace.Trace, sys quantity.System) *draw.Scene {
 	for i, s := range t.Swings {
 		g.swung(p, i, s)
 	}
+	for i := range p.Findings {
+		if f := &p.Findings[i]; f.Origin == plan.Read && f.Verdict != judge.DoesNotApply && moving(f) {
+			g.say(fmt.Sprintf("%s: %s; %s, %s %s.", f.Rule.Title, f.Verdict, quantity.Display(f.Rule.Dim(), f.Value, f.U, true, sys), f.Rule.Side, quantity.Display(f.Rule.Dim(), f.Limit, 0, true, sys)))
+		}
+	}
+	g.y -= 2
 	g.say("Solid: as recorded, with its phases below. Dashed: the closing from 90° that the survey lets one expect.")
 	return g.done()
+}
+
+// moving tells a finding about how the leaf moves.
+func moving(f *plan.Finding) bool {
+	name := f.Rule.Of.String()
+	return strings.HasPrefix(name, "closing.") || strings.HasPrefix(name, "powered.")
 }
 
 // swung draws one swing.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"swingwright/fact"
+	"swingwright/instrument"
 	q "swingwright/quantity"
 	"swingwright/swing"
 	"swingwright/trace"
@@ -143,10 +144,24 @@ func (r readings) recorded(all []Recorded) readings {
 					kept = append(kept, before)
 				}
 			}
-			r = append(kept, reading{id: one.ID, value: one.Value, u: one.U, origin: Read})
+			r = append(kept, reading{id: one.ID, value: one.Value, u: one.U, origin: Read, repeats: one.repeats()})
 		}
 	}
 	return r
+}
+
+// repeats is what several swings come to, as repeated readings do: their scatter falls
+// with their number, what they share does not. Nil for a single swing.
+func (r *Recorded) repeats() *instrument.Read {
+	if r.N < 2 {
+		return nil
+	}
+	scatter := r.S / math.Sqrt(float64(r.N))
+	shared := math.Sqrt(math.Max(0, r.U*r.U-scatter*scatter))
+	return &instrument.Read{Value: r.Value, U: r.U, DF: r.DF, N: r.N, Budget: []instrument.Term{
+		{What: "scatter of the swings", U: scatter, DF: float64(r.N - 1), Falls: true},
+		{What: "what all swings share", U: shared, DF: math.Inf(1)},
+	}}
 }
 
 // Course is the closing that the plan reckons, from its open angle or 90 degrees, for

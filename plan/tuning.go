@@ -4,6 +4,7 @@ import (
 	"swingwright/judge"
 	"swingwright/opening"
 	q "swingwright/quantity"
+	"swingwright/swing"
 	"swingwright/tune"
 )
 
@@ -38,7 +39,7 @@ func (p *Plan) Tune(sheets *opening.Sheets, recorded []Curved, policy judge.Poli
 		v.Known.U[i] = p.Resolved.Rows[i].U
 	}
 	v.Sweep, v.Latch = sheet.Sweep.Shut, sheet.Latch.Shut
-	v.States, v.Record = p.states()
+	v.States, v.Record = p.states(sheet)
 	var err error
 	if v.Record.Curves, err = curves(recorded, v.States); err != nil {
 		return out, err
@@ -67,7 +68,7 @@ func (p *Plan) untunable(sheet *opening.CloserSheet) []string {
 }
 
 // states are the settings that the closer was in, in order, and what was found at each.
-func (p *Plan) states() (states []tune.State, record tune.Record) {
+func (p *Plan) states(sheet *opening.CloserSheet) (states []tune.State, record tune.Record) {
 	c := &p.Opening.Closer
 	now := tune.State{Power: c.Size.Value, Sweep: c.SweepTurns.Value, Latch: c.LatchTurns.Value}
 	oil := q.Ratio(1)
@@ -89,9 +90,25 @@ func (p *Plan) states() (states []tune.State, record tune.Record) {
 	for i := range p.Opening.Adjusted {
 		a := &p.Opening.Adjusted[i]
 		now.Power, now.Sweep, now.Latch = a.Size.Or(q.Exactly(now.Power)).Value, a.Sweep.Or(q.Exactly(now.Sweep)).Value, a.Latch.Or(q.Exactly(now.Latch)).Value
+		oil = p.oilAt(sheet, a.Warmth)
 		found(a.SweepTime, a.LatchTime, a.Latched)
 	}
 	return states, record
+}
+
+// oilAt is the oil's viscosity at a temperature over that at the survey's, by ASTM
+// D341; 1 where one of them, or the oil, is not known.
+func (p *Plan) oilAt(sheet *opening.CloserSheet, now q.Measured[q.Temperature]) q.Ratio {
+	then := p.Opening.Air.Surveyed
+	if !now.Known || !then.Known || !sheet.Oil.At40.Known || !sheet.Oil.At100.Known {
+		return 1
+	}
+	a, err1 := swing.OilViscosity(sheet.Oil.At40.Value, sheet.Oil.At100.Value, now.Value)
+	b, err2 := swing.OilViscosity(sheet.Oil.At40.Value, sheet.Oil.At100.Value, then.Value)
+	if err1 != nil || err2 != nil {
+		return 1
+	}
+	return q.Ratio(a / b)
 }
 
 // log foretells every adjustment from what was known before it, and scores how good

@@ -94,12 +94,17 @@ func (g *gallery) drawRecording(p *plan.Plan, t *trace.Trace) error {
 	return g.write(p, []picture.Named{{Name: "recording", Scene: picture.Recording(p, t, g.units)}})
 }
 
-// drawFit draws how well recordings are followed, where there are any.
-func (g *gallery) drawFit(p *plan.Plan, w *plan.Tuning) error {
-	if g == nil || w.Advice == nil || w.Fit == nil || len(w.Fit.Curves) == 0 {
+// drawTuning draws the closing before and after the turn, and how well recordings are
+// followed, where there are any.
+func (g *gallery) drawTuning(p *plan.Plan, w *plan.Tuning) error {
+	if g == nil {
 		return nil
 	}
-	return g.write(p, []picture.Named{{Name: "fit", Scene: picture.Fit(p, w)}})
+	pictures := []picture.Named{{Name: "foretold", Scene: picture.Foretold(p, w)}}
+	if w.Advice != nil && w.Fit != nil && len(w.Fit.Curves) > 0 {
+		pictures = append(pictures, picture.Named{Name: "fit", Scene: picture.Fit(p, w)})
+	}
+	return g.write(p, pictures)
 }
 
 func (g *gallery) write(p *plan.Plan, pictures []picture.Named) error {

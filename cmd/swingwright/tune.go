@@ -58,7 +58,7 @@ Exit status:
 	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` to tune; needed where the job has several")
 	flags.StringVar(&f.said, "said", "", "what the door does, in `words`")
 	flags.StringArrayVarP(&f.recorded, "recording", "r", nil, "a recording made at a `state`, as 0=found.csv or 1=after.csv, counted from the state found; may be repeated")
-	flags.StringVar(&f.pictures, "pictures", "", "draw how well the recordings are followed into this `folder`, as SVG and PNG")
+	flags.StringVar(&f.pictures, "pictures", "", "draw the closing before and after the turn, and how well recordings are followed, into this `folder`")
 	f.style.addUnits(flags)
 	f.spread.add(flags)
 	completeOpenings(c)
@@ -109,7 +109,7 @@ func (pr *program) tune(f *tuneFlags) error {
 	if err != nil {
 		return problem{what: err.Error(), hint: "mend the job: turns, times and adjustments have to go together"}
 	}
-	if err := t.art.drawFit(p, w); err != nil {
+	if err := t.art.drawTuning(p, w); err != nil {
 		return err
 	}
 	switch {
