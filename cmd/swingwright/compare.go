@@ -41,7 +41,7 @@ Exit status:
 		Example: `  swingwright compare job.yaml -o 102
   swingwright compare job.yaml -o 102 --if "closer: {arm: top jamb arm T}"
   swingwright compare job.yaml -o 110 --if "frame: {pin_to_edge: 2-1/4 in}" --if "leaf: {weight: 150 lb}"
-  swingwright compare job.yaml -o 101 --under a156.19-2013,ada-2010`,
+  swingwright compare job.yaml -o 101 --under a156.19-1997,ada-2010`,
 		Args:              arguments(0, 1, "one job"),
 		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {

@@ -57,6 +57,8 @@ A job is one file, job.yaml. To begin:
   swingwright check               judge every opening of job.yaml
   swingwright swing job.yaml -o 101   look into one opening
   swingwright window job.yaml -o 101  find how to set its closer
+  swingwright compare job.yaml -o 101 put possible changes beside it
+  swingwright accept job.yaml -o 101  list what is measured and what is not
 
 It computes and records. It certifies nothing.`,
 		SilenceUsage:  true,
