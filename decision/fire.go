@@ -16,11 +16,15 @@ func (l *ladder) fire() {
 		l.call("the owner's hygienist", "a core that may hold asbestos")
 	}
 	if l.powered {
-		l.put(answered("The core is free of asbestos beyond doubt", practice, firstAnswer(l.o.Leaf.Asbestos, "no"), "no", "leaf.asbestos_doubt"), Refer)
-		if l.o.Leaf.Concealed == "yes" {
-			l.fails("No rods or wires run hidden where the leaf would be drilled", practice, "there are some: do not drill blind", Change,
-				Cure{What: "an operator that is fixed to the frame", Effort: Replacing, Answer: Change, Works: true})
+		if l.o.Leaf.Asbestos != "" || l.o.Use.FireRated == "yes" { // an old fire door's core is suspect until somebody knows
+			l.put(answered("The core is free of asbestos beyond doubt", practice, l.o.Leaf.Asbestos, "no", "leaf.asbestos_doubt"), Refer)
 		}
+		hidden := answered("No rods or wires run hidden where the leaf would be drilled", practice, l.o.Leaf.Concealed, "no", "leaf.concealed")
+		if hidden.Verdict == judge.FallsShort {
+			hidden.Why = "there are some: do not drill blind"
+			hidden.Cures = []Cure{{What: "an operator that is fixed to the frame", Effort: Replacing, Answer: Change, Works: true}}
+		}
+		l.put(hidden, Change)
 	}
 	if l.o.Use.FireRated != "yes" {
 		return

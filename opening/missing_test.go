@@ -28,7 +28,7 @@ func whole() (opening.Opening, opening.Sheets) {
 	}
 	return opening.Opening{
 		Use:  opening.Use{Place: "interior", FireRated: "no", Egress: "yes", Operation: "low-energy", Cycles: q.Exactly(q.Ratio(40))},
-		Leaf: opening.Leaf{Width: q.Exactly(35.75 * q.Inch), Height: q.Exactly(83.75 * q.Inch), Weight: q.Exactly(118 * q.Pound)},
+		Leaf: opening.Leaf{Concealed: "no", Width: q.Exactly(35.75 * q.Inch), Height: q.Exactly(83.75 * q.Inch), Weight: q.Exactly(118 * q.Pound)},
 		Frame: opening.Frame{Hand: "RH", PinAlong: q.Exactly(3 * q.Millimetre), PinOff: q.Exactly(10 * q.Millimetre),
 			Friction: q.Exactly(q.Force(3)), Sound: "yes", Binds: "no", Drift: q.Exactly(q.Angle(0)),
 			Width: q.Exactly(36 * q.Inch), Stop: q.Exactly(0.625 * q.Inch)},
@@ -68,7 +68,7 @@ func TestMissing(t *testing.T) {
 			s.Operators = []opening.OperatorSheet{{Name: "D", Kind: opening.AddOn, Speeds: []opening.SpeedSetting{{Setting: q.Exactly(q.Ratio(1))}, {Setting: q.Exactly(q.Ratio(3))}}}}
 		}, []string{"!operator.speed"}},
 		{"sizes, nominal known", func(o *opening.Opening, s *opening.Sheets) {
-			o.Leaf = opening.Leaf{Nominal: opening.Nominal{Text: "3070", Width: 3 * q.Foot, Height: 7 * q.Foot}, Weight: o.Leaf.Weight}
+			o.Leaf = opening.Leaf{Concealed: "no", Nominal: opening.Nominal{Text: "3070", Width: 3 * q.Foot, Height: 7 * q.Foot}, Weight: o.Leaf.Weight}
 		}, []string{"leaf.width"}},
 		{"weight", func(o *opening.Opening, s *opening.Sheets) { o.Leaf.Weight.Known = false }, []string{"leaf.weight"}},
 		{"weight, but a layer that weighs", func(o *opening.Opening, s *opening.Sheets) {

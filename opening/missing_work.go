@@ -14,6 +14,13 @@ func (g *gaps) work(o *Opening, sheets *Sheets) {
 	g.lock(&o.Lock, find(sheets.Locks, o.Lock.Sheet), find(sheets.Strikes, o.Lock.Strike))
 	g.feed(&o.Power)
 	g.soundness(&o.Frame)
+	g.drilling(o)
+}
+
+// drilling lists what is missing to know that the leaf may be drilled.
+func (g *gaps) drilling(o *Opening) {
+	g.addIf(o.Leaf.Concealed == "", "leaf.concealed", stopsWork, "A drill that meets a rod or a wire hidden in the leaf ruins lock and leaf.", "Look at its edges for rods, wires and raceways, and ask.")
+	g.addIf(o.Use.FireRated == "yes" && o.Leaf.Asbestos == "", "leaf.asbestos_doubt", stopsWork, "The core of an old fire door may hold asbestos, and a hole sets it free.", "Ask the owner for the asbestos register before any hole; without papers it is in doubt.")
 }
 
 // isPowered tells that a leaf is or shall be opened by an operator.

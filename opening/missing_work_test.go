@@ -63,3 +63,16 @@ func TestMissingWork(t *testing.T) {
 		}
 	}
 }
+
+// Nobody drills a leaf before somebody looked for what is hidden in it.
+func TestMissingBeforeDrilling(t *testing.T) {
+	o, sheets := whole()
+	o.Leaf.Concealed, o.Use.FireRated = "", "yes"
+	fields := map[string]bool{}
+	for _, g := range opening.Missing(&o, &sheets) {
+		fields[g.Field] = true
+	}
+	if !fields["leaf.concealed"] || !fields["leaf.asbestos_doubt"] {
+		t.Errorf("missing: %v", fields)
+	}
+}
