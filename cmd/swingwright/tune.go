@@ -58,6 +58,7 @@ Exit status:
 	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` to tune; needed where the job has several")
 	flags.StringVar(&f.said, "said", "", "what the door does, in `words`")
 	flags.StringArrayVarP(&f.recorded, "recording", "r", nil, "a recording made at a `state`, as 0=found.csv or 1=after.csv, counted from the state found; may be repeated")
+	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
 	flags.StringVar(&f.pictures, "pictures", "", "draw the closing before and after the turn, and how well recordings are followed, into this `folder`")
 	f.style.addUnits(flags)
 	f.spread.add(flags)
@@ -117,6 +118,9 @@ func (pr *program) tune(f *tuneFlags) error {
 		pr.status = exitUndecided
 	case w.Do == tune.NoSetting:
 		pr.status = exitBad
+	}
+	if f.json {
+		return report.TuningJSON(pr.out, p, w)
 	}
 	return report.NewText(pr.out, t.style).Tuning(p, w)
 }
