@@ -53,10 +53,11 @@ func span(s window.Span) string {
 	if s.Empty() {
 		return "nowhere"
 	}
-	if s.Low == s.High {
-		return fmt.Sprintf("%.3g", s.Low)
+	low, high := fmt.Sprintf("%.3g", s.Low), fmt.Sprintf("%.3g", s.High)
+	if low == high {
+		return low
 	}
-	return fmt.Sprintf("%.3g to %.3g", s.Low, s.High)
+	return low + " to " + high
 }
 
 func (t *Text) aside(name string, texts []string) {
