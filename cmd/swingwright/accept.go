@@ -22,20 +22,16 @@ Exit status:
   3  something is undecided, or still to be measured`,
 		Example: `  swingwright accept job.yaml -o 101
   swingwright accept job.yaml -o 101 --json`,
-		Args:              arguments(0, 1, "one job"),
-		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.job = first(args)
 			return pr.accept(&f)
 		},
 	}
+	f.add(c, "to list")
 	flags := c.Flags()
-	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` to list; needed where the job has several")
-	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
+	f.addJSON(flags)
 	flags.BoolVar(&f.style.why, "why", false, "show how far each limit was confirmed")
 	f.style.addUnits(flags)
-	f.spread.add(flags)
-	completeOpenings(c)
 	return c
 }
 

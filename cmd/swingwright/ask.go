@@ -5,6 +5,9 @@ import (
 	"io"
 	"runtime"
 
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
 	"swingwright/opening"
 	"swingwright/plan"
 	"swingwright/report"
@@ -56,6 +59,19 @@ type askOne struct {
 	ask
 	opening string
 	json    bool
+}
+
+// add lets the command take a job, and flags for the opening and the spreads; to
+// tells what the opening is wanted for.
+func (a *askOne) add(c *cobra.Command, to string) {
+	c.Args, c.ValidArgsFunction = arguments(0, 1, "one job"), jobFiles
+	c.Flags().StringVarP(&a.opening, "opening", "o", "", "the `opening` "+to+"; needed where the job has several")
+	a.spread.add(c.Flags())
+	completeOpenings(c)
+}
+
+func (a *askOne) addJSON(flags *pflag.FlagSet) {
+	flags.BoolVar(&a.json, "json", false, "write JSON for programs, all values in SI")
 }
 
 // plan understands the ask and makes the plan of the one opening. wrong is what

@@ -42,21 +42,17 @@ Exit status:
   swingwright compare job.yaml -o 102 --if "closer: {arm: top jamb arm T}"
   swingwright compare job.yaml -o 110 --if "frame: {pin_to_edge: 2-1/4 in}" --if "leaf: {weight: 150 lb}"
   swingwright compare job.yaml -o 101 --under a156.19-1997,ada-2010`,
-		Args:              arguments(0, 1, "one job"),
-		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.job = first(args)
 			return pr.compare(&f)
 		},
 	}
+	f.add(c, "to change")
 	flags := c.Flags()
-	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` to change; needed where the job has several")
 	flags.StringArrayVar(&f.changes, "if", nil, "a `change`, as it would stand under the opening; may be repeated")
 	flags.StringArrayVar(&f.books, "under", nil, "judge the opening by these `rulebooks`, separated by commas; may be repeated")
-	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
+	f.addJSON(flags)
 	f.style.addUnits(flags)
-	f.spread.add(flags)
-	completeOpenings(c)
 	return c
 }
 

@@ -20,19 +20,14 @@ what has to be done first.
 Exit status:
   0  the letter was written
   2  the command or a file could not be understood`,
-		Example:           `  swingwright letter job.yaml -o 113 > letter.txt`,
-		Args:              arguments(0, 1, "one job"),
-		ValidArgsFunction: jobFiles,
+		Example: `  swingwright letter job.yaml -o 113 > letter.txt`,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.job = first(args)
 			return pr.letter(&f)
 		},
 	}
-	flags := c.Flags()
-	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` to write about; needed where the job has several")
-	f.style.addUnits(flags)
-	f.spread.add(flags)
-	completeOpenings(c)
+	f.add(c, "to write about")
+	f.style.addUnits(c.Flags())
 	return c
 }
 

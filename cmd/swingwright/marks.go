@@ -21,19 +21,15 @@ Exit status:
   2  the command or a file could not be understood`,
 		Example: `  swingwright marks job.yaml -o 101
   swingwright marks job.yaml -o 101 --pictures pictures`,
-		Args:              arguments(0, 1, "one job"),
-		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.job = first(args)
 			return pr.marks(&f)
 		},
 	}
+	f.add(c, "whose leaf it is")
 	flags := c.Flags()
-	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` whose leaf it is; needed where the job has several")
 	flags.StringVar(&f.pictures, "pictures", "", "draw the marks at full size into this `folder`, as SVG and PNG")
 	f.style.addUnits(flags)
-	f.spread.add(flags)
-	completeOpenings(c)
 	return c
 }
 

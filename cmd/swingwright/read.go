@@ -49,33 +49,29 @@ Exit status, of what was measured:
 		Example: `  swingwright read job.yaml -o 101 --recording door.csv
   swingwright read job.yaml -o 101 --recording door.csv --open "91 deg ± 0.5 deg" --by power
   swingwright read job.yaml -o 101 --recording door.csv --column "3=time:ms" --keep readings.yaml`,
-		Args:              arguments(0, 1, "one job"),
-		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.job = first(args)
 			return pr.read(&f)
 		},
 	}
+	f.add(c, "that was recorded")
 	flags := c.Flags()
-	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` that was recorded; needed where the job has several")
 	flags.StringVarP(&f.file, "recording", "r", "", "the `file` that the recorder wrote")
 	flags.StringArrayVar(&f.columns, "column", nil, "what a `column` holds, as 3=time:ms or spin=rate-z:deg/s; may be repeated")
 	flags.StringVar(&f.open, "open", "", "the leaf `angle` at which it was held open, with its spread")
 	flags.StringVar(&f.chord, "chord", "", "in its place the straight `distance` of the latch edge from where it is when closed")
 	flags.StringVar(&f.by, "by", "", "who opened the leaf, `hand or power`; the job tells where it is not given")
 	flags.StringVar(&f.keep, "keep", "", "add what was measured to this `file` of readings, beside the job")
-	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
+	f.addJSON(flags)
 	flags.StringVar(&f.pictures, "pictures", "", "draw the recording into this `folder`, as SVG and PNG")
 	f.style.add(flags)
-	f.spread.add(flags)
-	completeOpenings(c)
 	return c
 }
 
 // read reads, judges and writes a recording.
 func (pr *program) read(f *readFlags) error {
 	assigned, set, wrong := f.settings()
-	data, err := f.data()
+	data, err := recordingFile(f.file)
 	t, p, other := f.plan(pr.out, errors.Join(wrong, err))
 	if other != nil {
 		return other
@@ -146,19 +142,19 @@ func (f *readFlags) settings() (assigned []trace.Assign, set trace.Settings, err
 // mostRecording is the largest recording that is read: an hour at 200 Hz with ten columns.
 const mostRecording = 128 << 20
 
-// data is what the recorder wrote.
-func (f *readFlags) data() ([]byte, error) {
-	if f.file == "" {
+// recordingFile is what the recorder wrote into the named file.
+func recordingFile(name string) ([]byte, error) {
+	if name == "" {
 		return nil, problem{what: "which recording?", hint: "add --recording and the file that the recorder wrote"}
 	}
-	info, err := os.Stat(f.file)
+	info, err := os.Stat(name)
 	if err == nil && info.Size() > mostRecording {
 		err = fmt.Errorf("%d MB are more than a recording takes", info.Size()>>20)
 	}
 	if err != nil {
 		return nil, problem{what: "the recording cannot be read: " + err.Error(), hint: "check the name, and the folder that you are in"}
 	}
-	data, err := os.ReadFile(f.file)
+	data, err := os.ReadFile(name)
 	if err != nil {
 		return nil, problem{what: "the recording cannot be read: " + err.Error(), hint: "check its permissions"}
 	}

@@ -36,24 +36,20 @@ see what a good recording looks like.`,
 		Example: `  swingwright swing job.yaml -o 101
   swingwright swing job.yaml -o 101 --from "60 deg" --at "30 in"
   swingwright swing job.yaml -o 101 --json`,
-		Args:              arguments(0, 1, "one job"),
-		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.job = first(args)
 			return pr.swing(&f)
 		},
 	}
+	f.add(c, "to look at")
 	flags := c.Flags()
-	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` to look at; needed where the job has several")
 	flags.StringArrayVar(&f.at, "at", nil, "give the push at this `distance` from the hinge pin, too; may be repeated")
 	flags.StringVar(&f.from, "from", "90 deg", "let it go at this `angle`")
-	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
+	f.addJSON(flags)
 	flags.StringVar(&f.pictures, "pictures", "", "draw the opening into this `folder`, as SVG and PNG")
 	flags.StringVar(&f.record, "record", "", "write a made-up recording of this opening to this `file`")
 	flags.BoolVar(&f.style.why, "why", false, "show what was assumed")
 	f.style.addUnits(flags)
-	f.spread.add(flags)
-	completeOpenings(c)
 	return c
 }
 

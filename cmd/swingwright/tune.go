@@ -44,8 +44,6 @@ Exit status:
 		Example: `  swingwright tune job.yaml -o 102
   swingwright tune job.yaml -o 102 --recording 0=found.csv --recording 1=after.csv
   swingwright tune --said "fast, then slow just before closed"`,
-		Args:              arguments(0, 1, "one job"),
-		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.job = first(args)
 			if f.said != "" {
@@ -54,15 +52,13 @@ Exit status:
 			return pr.tune(&f)
 		},
 	}
+	f.add(c, "to tune")
 	flags := c.Flags()
-	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` to tune; needed where the job has several")
 	flags.StringVar(&f.said, "said", "", "what the door does, in `words`")
 	flags.StringArrayVarP(&f.recorded, "recording", "r", nil, "a recording made at a `state`, as 0=found.csv or 1=after.csv, counted from the state found; may be repeated")
-	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
+	f.addJSON(flags)
 	flags.StringVar(&f.pictures, "pictures", "", "draw the closing before and after the turn, and how well recordings are followed, into this `folder`")
 	f.style.addUnits(flags)
-	f.spread.add(flags)
-	completeOpenings(c)
 	return c
 }
 
@@ -88,7 +84,7 @@ func (f *tuneFlags) recordings() (all []plan.Curved, err error) {
 
 // recording reads a recording with nothing known beside it.
 func recording(name string) (*trace.Trace, error) {
-	data, err := (&readFlags{file: name}).data()
+	data, err := recordingFile(name)
 	if err != nil {
 		return nil, err
 	}

@@ -32,20 +32,16 @@ Exit status:
 		Example: `  swingwright window job.yaml -o 101
   swingwright window job.yaml -o 103 --units si --pictures pictures
   swingwright window job.yaml -o 101 --json`,
-		Args:              arguments(0, 1, "one job"),
-		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.job = first(args)
 			return pr.window(&f)
 		},
 	}
+	f.add(c, "to look at")
 	flags := c.Flags()
-	flags.StringVarP(&f.opening, "opening", "o", "", "the `opening` to look at; needed where the job has several")
-	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
+	f.addJSON(flags)
 	flags.StringVar(&f.pictures, "pictures", "", "draw the window into this `folder`, as SVG and PNG")
 	f.style.addUnits(flags)
-	f.spread.add(flags)
-	completeOpenings(c)
 	return c
 }
 
