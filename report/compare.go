@@ -11,7 +11,6 @@ import (
 	"swingwright/plan"
 	"swingwright/quantity"
 	"swingwright/rulebook"
-	"swingwright/swing"
 )
 
 // A Choice is one of the things that an opening could be, made into a plan.
@@ -130,7 +129,7 @@ func (t *Text) push(c *Choice) string {
 	if !f.Known || !(at > 0) {
 		return "-"
 	}
-	return hold(quantity.Format(quantity.Give(swing.HandForce(quantity.Torque(f.Value), at), swing.HandForce(quantity.Torque(f.U), at)), t.style.Units))
+	return t.forceAt(f, at)
 }
 
 func windowWords(c *Choice) string {
@@ -170,7 +169,7 @@ func (t *Text) judged(c *Choice, k int) string {
 		text += ", " + got
 	}
 	if f.Rule.Side != rulebook.MustHold && !math.IsNaN(f.Limit) {
-		text += ", " + f.Rule.Side.String() + " " + hold(quantity.Display(f.Rule.Dim(), f.Limit, 0, true, t.style.Units))
+		text += ", " + f.Rule.Side.String() + " " + t.amount(f.Rule.Dim(), f.Limit)
 	}
 	return text
 }

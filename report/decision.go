@@ -7,7 +7,6 @@ import (
 
 	"swingwright/decision"
 	"swingwright/judge"
-	"swingwright/quantity"
 )
 
 // decision says what to do, and which tests of the ladder say so.
@@ -73,8 +72,8 @@ func listed(fields []string) string {
 func (t *Text) rung(tab *table, r *decision.Rung) {
 	got, bound := "-", "-"
 	if n := r.Number; n != nil {
-		got = hold(quantity.Display(n.Dim, n.Value, n.U, true, t.style.Units))
-		bound = n.Side.String() + " " + hold(quantity.Display(n.Dim, n.Limit, 0, true, t.style.Units))
+		got = t.spread(n.Dim, n.Value, n.U)
+		bound = n.Side.String() + " " + t.amount(n.Dim, n.Limit)
 	}
 	tab.rows = append(tab.rows, row{cells: []string{verdictWords(r.Verdict), r.Test, got, bound, r.Source}, tint: tints[r.Verdict]})
 	if r.Why != "" {
@@ -106,7 +105,7 @@ func (t *Text) cure(c *decision.Cure) string {
 		text = "not enough: " + c.What
 	}
 	if n := c.Number; n != nil {
-		text += "; reckoned again, " + hold(quantity.Display(n.Dim, n.Value, n.U, true, t.style.Units))
+		text += "; reckoned again, " + t.spread(n.Dim, n.Value, n.U)
 	}
 	if c.But != "" {
 		text += "; " + c.But

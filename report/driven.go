@@ -91,9 +91,7 @@ func (t *Text) drivenBy(tab *table, p *plan.Plan) {
 func (t *Text) stops(tab *table, p *plan.Plan) {
 	s := &p.Swing.Power
 	if f := p.Facts[fact.PoweredStallMoment]; f.Known {
-		at := stallRadius(p)
-		force := quantity.Give(swing.HandForce(quantity.Torque(f.Value), at), swing.HandForce(quantity.Torque(f.U), at))
-		tab.add("force that stops it, 25 mm from the edge", hold(quantity.Format(force, t.style.Units)), f.Origin.String())
+		tab.add("force that stops it, 25 mm from the edge", t.forceAt(f, stallRadius(p)), f.Origin.String())
 	}
 	most := "not even without pressure"
 	if s.Pressure > 0 {

@@ -74,7 +74,7 @@ func (t *Text) finding(tab *table, p *plan.Plan, f *plan.Finding) {
 	where := place(&f.Rule.Source)
 	tab.rows = append(tab.rows, row{
 		cells: []string{verdict(f), f.Rule.Title, got, limit(f, t.style.Units), where},
-		tint:  tintOf(f),
+		tint:  tints[f.Verdict],
 	})
 	if f.Why != "" {
 		tab.note("because " + f.Why)

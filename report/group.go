@@ -22,7 +22,7 @@ func (t *Text) Group(g *plan.Group) error {
 	tab.add("", "what", "found", "limit", "source")
 	for i := range g.Statements {
 		s := &g.Statements[i]
-		tab.rows = append(tab.rows, row{tint: tintFor(s.Verdict), cells: []string{t.stated(s), s.What, t.foundOf(s), t.limitOf(s), s.Source}})
+		tab.rows = append(tab.rows, row{tint: tints[s.Verdict], cells: []string{t.stated(s), s.What, t.foundOf(s), t.limitOf(s), s.Source}})
 		if s.Say != "" {
 			tab.note(s.Say)
 		}
@@ -36,7 +36,7 @@ func (t *Text) Group(g *plan.Group) error {
 
 // stated is a statement's verdict, with what the reader must not overlook.
 func (t *Text) stated(s *plan.Statement) string {
-	text := markOf(s.Verdict, !s.Published) + noBreak + hold(s.Verdict.String())
+	text := hold(markOf(s.Verdict, !s.Published) + " " + s.Verdict.String())
 	if !s.Published && s.Verdict != judge.DoesNotApply {
 		text += " (advice)"
 	}
@@ -52,7 +52,7 @@ func (t *Text) foundOf(s *plan.Statement) string {
 	case s.YesNo:
 		return "not so"
 	}
-	return hold(quantity.Display(s.Dim, s.Value, s.U, true, t.style.Units))
+	return t.spread(s.Dim, s.Value, s.U)
 }
 
 func (t *Text) limitOf(s *plan.Statement) string {
@@ -171,7 +171,7 @@ func (j *JSON) closeOpenings() {
 func groupOf(g *plan.Group) groupJSON {
 	out := groupJSON{
 		ID: g.Group.ID, Kind: string(g.Group.Kind), Of: []string{g.Members[0].ID, g.Members[1].ID}, Standing: standWords[g.Stand()].word,
-		Statements: []statementJSON{}, Delays: []delayJSON{}, Gaps: gapList(g.Gaps), Doubts: doubtList(g.Doubts), Notes: texts(g.Notes),
+		Statements: []statementJSON{}, Delays: []delayJSON{}, Gaps: gapsOf(g.Gaps), Doubts: doubtsOf(g.Doubts), Notes: texts(g.Notes),
 	}
 	for i := range g.Statements {
 		s := &g.Statements[i]

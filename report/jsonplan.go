@@ -94,7 +94,7 @@ func planOf(p *plan.Plan) planJSON {
 		ID: p.Opening.ID, Name: p.Opening.Name, Standing: standWords[plan.Stand(p.Findings)].word,
 		Model: modelOf(p), Linkage: linkageOf(p.Resolved.Link), Drive: driveOf(p.Resolved), Conditions: conditionsOf(p.Resolved),
 		Results: resultsOf(p), Room: roomOf(p), Passing: passingOf(p), Findings: make([]findingJSON, len(p.Findings)),
-		Gaps: gapsOf(p), Doubts: doubtsOf(p), Notes: texts(p.Resolved.Notes), Cautions: cautionsOf(p), Collisions: meetingsOf(p),
+		Gaps: gapsOf(p.Gaps), Doubts: doubtsOf(p.Doubts), Notes: texts(p.Resolved.Notes), Cautions: cautionsOf(p), Collisions: meetingsOf(p),
 	}
 	for i := range p.Findings {
 		out.Findings[i] = findingOf(p, &p.Findings[i])
@@ -184,9 +184,7 @@ type gapJSON struct {
 	How   string `json:"how"`
 }
 
-func gapsOf(p *plan.Plan) []gapJSON { return gapList(p.Gaps) }
-
-func gapList(all []opening.Gap) []gapJSON {
+func gapsOf(all []opening.Gap) []gapJSON {
 	gaps := make([]gapJSON, len(all))
 	for i, g := range all {
 		gaps[i] = gapJSON(g)
@@ -202,9 +200,7 @@ type doubtJSON struct {
 	Say   string `json:"say"`
 }
 
-func doubtsOf(p *plan.Plan) []doubtJSON { return doubtList(p.Doubts) }
-
-func doubtList(all []opening.Doubt) []doubtJSON {
+func doubtsOf(all []opening.Doubt) []doubtJSON {
 	doubts := make([]doubtJSON, len(all))
 	for i, d := range all {
 		doubts[i] = doubtJSON(d)

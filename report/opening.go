@@ -202,9 +202,7 @@ func (t *Text) hand(tab *table, p *plan.Plan) {
 		}
 		f := p.Facts[h.id]
 		if at := quantity.Length(p.Resolved.Handle.Value); f.Known && at > 0 {
-			force := swing.HandForce(quantity.Torque(f.Value), at)
-			spread := swing.HandForce(quantity.Torque(f.U), at)
-			tab.add(h.name, hold(quantity.Format(quantity.Give(force, spread), t.style.Units)), f.Origin.String())
+			tab.add(h.name, t.forceAt(f, at), f.Origin.String())
 		}
 	}
 }

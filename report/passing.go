@@ -33,7 +33,7 @@ func (t *Text) passing(p *plan.Plan) {
 			t.walk(tab, w)
 		}
 	}
-	tab.rows = append(tab.rows, row{tint: tintFor(far.Verdict), cells: []string{advised(far.Verdict),
+	tab.rows = append(tab.rows, row{tint: tints[far.Verdict], cells: []string{advised(far.Verdict),
 		"hold recommended for that distance (ANSI/BHMA A156.19-2013, A-5)", tenths(far.Least), seconds(s.Hold-far.Least, far.U), tenths(far.Least), ""}})
 	t.put(tab)
 	for _, note := range s.Notes {
@@ -60,7 +60,7 @@ func (t *Text) walk(tab *table, w *plan.Walked) {
 	if w.Actuator >= 0 {
 		far = "up to " + t.atMost(w.Actuator)
 	}
-	tab.rows = append(tab.rows, row{tint: tintFor(w.Verdict), cells: []string{
+	tab.rows = append(tab.rows, row{tint: tints[w.Verdict], cells: []string{
 		advised(w.Verdict), who, tenths(w.Needed), seconds(w.Margin, w.U), fitting(w.Advice.Hold), far}})
 }
 

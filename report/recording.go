@@ -18,7 +18,6 @@ type Recording struct {
 	File     string
 	Recorded []plan.Recorded
 	Plan     *plan.Plan // made with what was recorded
-	Driven   bool       // the leaf was opened by its operator
 }
 
 // Recording writes what a recording shows: what was understood of it, its swings, what
@@ -99,9 +98,9 @@ func (t *Text) measured(r *Recording) {
 		d := m.ID.Fact().Dim
 		scatter := "-"
 		if !math.IsNaN(m.S) {
-			scatter = hold(quantity.Display(d, m.S, 0, true, t.style.Units))
+			scatter = t.amount(d, m.S)
 		}
-		tab.add(m.ID.String(), hold(quantity.Display(d, m.Value, m.U, true, t.style.Units)), fmt.Sprint(m.N), scatter)
+		tab.add(m.ID.String(), t.spread(d, m.Value, m.U), fmt.Sprint(m.N), scatter)
 		if t.style.Why {
 			tab.note("from " + budget(m))
 		}

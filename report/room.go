@@ -79,14 +79,13 @@ func roomVerdict(v judge.Verdict) string {
 	if v == judge.NotMeasured {
 		return ""
 	}
-	marks := map[judge.Verdict]string{judge.Meets: "ok", judge.FallsShort: "!!", judge.TooClose: "??"}
-	return marks[v] + noBreak + v.String()
+	return verdictWords(v)
 }
 
 // opensTo tells how far the leaf is to open and how far it can.
 func (t *Text) opensTo(tab *table, r *plan.Room) {
 	open := r.Open
-	tab.add("planned to open", hold(quantity.Display(quantity.DimAngle, open.Value, open.U, true, t.style.Units))+", "+open.Source, roomVerdict(r.Opens.Free))
+	tab.add("planned to open", t.spread(quantity.DimAngle, open.Value, open.U)+", "+open.Source, roomVerdict(r.Opens.Free))
 	if o := &r.Opens; o.By != "" {
 		tab.add("opens at most", angle(o.Angle, o.U)+": "+o.By, "")
 	} else {

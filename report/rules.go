@@ -184,7 +184,7 @@ func (t *Text) Working(p *plan.Plan, f *plan.Finding) error {
 	}
 	t.head("Finding")
 	tab := t.section(16, 14, 14)
-	tab.rows = append(tab.rows, row{cells: []string{verdict(f), found(p, f, t.style.Units), limit(f, t.style.Units)}, tint: tintOf(f)})
+	tab.rows = append(tab.rows, row{cells: []string{verdict(f), found(p, f, t.style.Units), limit(f, t.style.Units)}, tint: tints[f.Verdict]})
 	if f.Why != "" {
 		tab.note("because " + f.Why)
 	}
@@ -226,7 +226,7 @@ func (t *Text) step(s rulebook.Step) string {
 	case s.Kind == fact.Choice:
 		text = value(s.Fact, plan.Fact{Known: true, Value: s.Value}, t.style.Units)
 	default:
-		text = hold(quantity.Display(s.Dim, s.Value, 0, true, t.style.Units))
+		text = t.amount(s.Dim, s.Value)
 	}
 	if s.Info.Unconfirmed {
 		text += " (unconfirmed)"

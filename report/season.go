@@ -27,10 +27,6 @@ func (t *Text) assumedWeather(tab *table, p *plan.Plan) {
 	}
 }
 
-func (t *Text) spread(d quantity.Dimension, value, u float64) string {
-	return hold(quantity.Display(d, value, u, true, t.style.Units))
-}
-
 // seasons writes what the months of the place do to the leaf.
 func (t *Text) seasons(s *plan.Seasons) {
 	if s == nil {
@@ -69,7 +65,7 @@ func (t *Text) months(s *plan.Seasons, year []plan.Season) {
 		tab.add(m.Name, t.amount(quantity.DimTemperature, float64(m.Outdoors)),
 			t.amount(quantity.DimPressure, float64(m.Pressure.Value)), t.amount(quantity.DimTemperature, float64(m.Oil)),
 			fmt.Sprintf("x%.2f", float64(m.Factor)),
-			hold(quantity.Display(quantity.DimTorque, float64(one.Budget), float64(one.U), true, t.style.Units)),
+			t.spread(quantity.DimTorque, float64(one.Budget), float64(one.U)),
 			passed(one.Passed[1].Time), one.Words())
 	}
 	t.put(tab)

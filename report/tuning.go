@@ -77,7 +77,7 @@ func (t *Text) foreseen(f *tune.Foreseen) string {
 	if f.Verdict == judge.NotMeasured {
 		return mark
 	}
-	return mark + ", " + hold(quantity.Display(f.Demand.Kind.Dim(), f.Value, f.U, true, t.style.Units))
+	return mark + ", " + t.spread(f.Demand.Kind.Dim(), f.Value, f.U)
 }
 
 // exclude writes, where no setting will do, which demands exclude each other.

@@ -69,11 +69,6 @@ func (t *Text) aside(name string, texts []string) {
 	}
 }
 
-// amount is a value of a demand in the reader's unit.
-func (t *Text) amount(d quantity.Dimension, si float64) string {
-	return hold(quantity.Display(d, si, 0, true, t.style.Units))
-}
-
 // setting writes the setting to choose and what it will do.
 func (t *Text) setting(w *plan.Window) {
 	b := w.Best

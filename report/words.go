@@ -13,24 +13,28 @@ import (
 	"swingwright/swing"
 )
 
-// mark is a verdict's sign, told apart without colour and in plain ASCII.
-func mark(f *plan.Finding) string {
-	if f.Caution && f.Verdict == judge.FallsShort {
+// mark is the sign of a finding's verdict.
+func mark(f *plan.Finding) string { return markOf(f.Verdict, f.Caution) }
+
+// markOf is a verdict's sign, told apart without colour and in plain ASCII; soft is
+// a limit that fails no opening.
+func markOf(v judge.Verdict, soft bool) string {
+	if soft && v == judge.FallsShort {
 		return "! "
 	}
-	return marks[f.Verdict]
+	return marks[v]
 }
 
 var marks = [...]string{judge.Meets: "ok", judge.FallsShort: "!!", judge.TooClose: "??", judge.NotMeasured: "..", judge.DoesNotApply: "- "}
 
 // verdictWords is a verdict's mark and word.
 func verdictWords(v judge.Verdict) string {
-	return strings.ReplaceAll(marks[v], " ", noBreak) + noBreak + v.String()
+	return hold(markOf(v, false)) + noBreak + v.String()
 }
 
 // verdict is the mark and the word, with what the reader must not overlook.
 func verdict(f *plan.Finding) string {
-	text := strings.ReplaceAll(mark(f), " ", noBreak) + noBreak + f.Verdict.String()
+	text := hold(mark(f)) + noBreak + f.Verdict.String()
 	switch {
 	case f.Rule.Advice:
 		return text + " (advice)"
@@ -40,8 +44,7 @@ func verdict(f *plan.Finding) string {
 	return text
 }
 
-func tintOf(f *plan.Finding) tint { return tints[f.Verdict] }
-
+// tints are the verdicts' colours, beside their marks.
 var tints = [...]tint{judge.Meets: green, judge.FallsShort: red, judge.TooClose: yellow, judge.NotMeasured: yellow, judge.DoesNotApply: grey}
 
 // found is what was judged, with its spread.
@@ -71,6 +74,20 @@ func value(id fact.ID, f plan.Fact, units quantity.System) string {
 		return yesNo(f)
 	}
 	return hold(quantity.Display(row.Dim, f.Value, f.U, true, units))
+}
+
+// spread is a value with its spread in the reader's unit; a spread of 0 is left out.
+func (t *Text) spread(d quantity.Dimension, si, u float64) string {
+	return hold(quantity.Display(d, si, u, true, t.style.Units))
+}
+
+// amount is a value without a spread in the reader's unit.
+func (t *Text) amount(d quantity.Dimension, si float64) string { return t.spread(d, si, 0) }
+
+// forceAt is a moment about the hinge as the force of a hand so far from the pin.
+func (t *Text) forceAt(moment plan.Fact, at quantity.Length) string {
+	force, u := swing.HandForce(quantity.Torque(moment.Value), at), swing.HandForce(quantity.Torque(moment.U), at)
+	return hold(quantity.Format(quantity.Give(force, u), t.style.Units))
 }
 
 func yesNo(f plan.Fact) string {

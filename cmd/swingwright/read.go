@@ -88,7 +88,7 @@ func (pr *program) read(f *readFlags) error {
 	recorded := p.Record(tr, driven)
 	opt := t.opt
 	opt.Recorded = recorded
-	r := &report.Recording{Trace: tr, Columns: rec.Columns, File: filepath.Base(f.file), Recorded: recorded, Driven: driven,
+	r := &report.Recording{Trace: tr, Columns: rec.Columns, File: filepath.Base(f.file), Recorded: recorded,
 		Plan: plan.Make(p.Opening, &t.Sheets, t.books, opt)}
 	if err := t.art.drawRecording(r.Plan, tr); err != nil {
 		return err
