@@ -1,6 +1,7 @@
 package main
 
 import (
+	"bytes"
 	"fmt"
 	"os"
 	"strings"
@@ -13,8 +14,14 @@ import (
 // nothing in it is disturbed, and makes the file where there is none.
 func keep(name string, r *report.Recording) error {
 	var text strings.Builder
-	if _, err := os.Stat(name); os.IsNotExist(err) {
+	before, err := os.ReadFile(name)
+	switch {
+	case err != nil && !os.IsNotExist(err):
+		return problem{what: "--keep: " + err.Error(), hint: "name a file that can be read and written"}
+	case len(bytes.TrimSpace(before)) == 0:
 		text.WriteString("# Readings kept beside a job; list this file there under reading_files.\nkept:\n")
+	case before[len(before)-1] != '\n':
+		text.WriteByte('\n') // else its last line would run on
 	}
 	fmt.Fprintf(&text, "  - of: %q\n    readings:\n", r.Plan.Opening.ID)
 	n := 0
