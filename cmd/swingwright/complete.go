@@ -27,8 +27,8 @@ func completeOpenings(c *cobra.Command) {
 		}
 		_ = err // a rulebook amiss does not hide the openings
 		var found []string
-		for i := range w.Openings {
-			o := &w.Openings[i]
+		picked, _ := w.openings(nil)
+		for _, o := range picked {
 			found = append(found, cobra.CompletionWithDesc(o.ID, o.Name))
 		}
 		return found, cobra.ShellCompDirectiveNoFileComp
