@@ -42,16 +42,22 @@ func (a *ask) understand(out io.Writer) (*task, error) {
 	var errs [4]error
 	t.picked, errs[0] = w.openings(a.openings)
 	t.style, errs[1] = a.style.style(w.Job, out)
-	t.opt, errs[2] = a.spread.options()
+	t.opt, errs[2] = w.options(&a.spread)
 	if err := errors.Join(errs[:]...); err != nil {
 		return nil, err
 	}
 	if t.opt.Collisions, err = w.collisions(); err != nil {
 		return nil, err
 	}
-	t.opt.Climate = w.Climate
 	t.art, err = newGallery(a.pictures, t.picked, t.style.Units)
 	return t, err
+}
+
+// options are those of the plans of a job's openings.
+func (w *work) options(f *spreadFlags) (plan.Options, error) {
+	opt, err := f.options()
+	opt.Climate = w.Climate
+	return opt, err
 }
 
 // askOne is an ask about one opening.

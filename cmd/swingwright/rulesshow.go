@@ -82,7 +82,7 @@ func (pr *program) working(t *report.Text, w *work, b *rulebook.Book, rule *rule
 	if err != nil {
 		return err
 	}
-	opt, err := f.spread.options()
+	opt, err := w.options(&f.spread)
 	if err != nil {
 		return err
 	}
