@@ -60,13 +60,16 @@ func source(f *plan.Finding) string {
 
 // bound says a limit in words: at least 3.5 s.
 func bound(f *plan.Finding, sys quantity.System) string {
+	if f.Rule.Side == rulebook.MustHold {
+		return f.Rule.Side.String()
+	}
 	return f.Rule.Side.String() + " " + value(f.Rule.Dim(), f.Limit, 0, sys)
 }
 
-// outcome says how a value stands to its limit.
+// outcome says how a value stands to its limit; what must hold has no value to tell.
 func outcome(f *plan.Finding, sys quantity.System) string {
 	words := together(f.Verdict.String())
-	if !math.IsNaN(f.Value) {
+	if !math.IsNaN(f.Value) && f.Rule.Side != rulebook.MustHold {
 		u := f.U
 		if math.IsNaN(u) {
 			u = 0

@@ -25,7 +25,7 @@ func Recording(p *plan.Plan, t *trace.Trace, sys quantity.System) *draw.Scene {
 	}
 	for i := range p.Findings {
 		if f := &p.Findings[i]; f.Origin == plan.Read && f.Verdict != judge.DoesNotApply && moving(f) {
-			g.say(fmt.Sprintf("%s: %s; %s, %s %s.", f.Rule.Title, f.Verdict, quantity.Display(f.Rule.Dim(), f.Value, f.U, true, sys), f.Rule.Side, quantity.Display(f.Rule.Dim(), f.Limit, 0, true, sys)))
+			g.say(fmt.Sprintf("%s: %s; %s.", f.Rule.Title, outcome(f, sys), bound(f, sys)))
 		}
 	}
 	g.y -= 2

@@ -6,6 +6,7 @@ import (
 
 	"swingwright/fact"
 	"swingwright/internal/draw"
+	"swingwright/judge"
 	"swingwright/opening"
 	"swingwright/plan"
 	"swingwright/quantity"
@@ -147,6 +148,25 @@ func TestEmptyOpening(t *testing.T) {
 	for _, n := range All(p, quantity.SI) {
 		for _, fault := range faults(n.Scene) {
 			t.Errorf("%s: %s", n.Name, fault)
+		}
+	}
+}
+
+// What must hold has neither a value nor a limit to tell, a reading is told from what
+// was reckoned, and a limit that nobody confirmed says so.
+func TestOutcomesAreWorded(t *testing.T) {
+	latches := &rulebook.Rule{Of: fact.LatchesFrom90, Side: rulebook.MustHold}
+	sweep := &rulebook.Rule{Of: fact.CloseTime90To10, Side: rulebook.AtLeast}
+	for _, c := range []struct {
+		f    plan.Finding
+		want string
+	}{
+		{plan.Finding{Rule: latches, Verdict: judge.Meets, Value: 1, Limit: 1, Origin: plan.Read}, "meets; must hold"},
+		{plan.Finding{Rule: latches, Verdict: judge.FallsShort, Value: 0, Limit: 1, Caution: true}, "falls short (limit not confirmed); must hold"},
+		{plan.Finding{Rule: sweep, Verdict: judge.FallsShort, Value: 3, Limit: 5, Origin: plan.Read}, "3 s measured, falls short; at least 5 s"},
+	} {
+		if got := plainSpaces(outcome(&c.f, quantity.SI) + "; " + bound(&c.f, quantity.SI)); got != c.want {
+			t.Errorf("got  %s\nwant %s", got, c.want)
 		}
 	}
 }
