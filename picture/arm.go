@@ -5,6 +5,7 @@ import (
 
 	"swingwright/internal/draw"
 	"swingwright/linkage"
+	"swingwright/plan"
 	"swingwright/quantity"
 	"swingwright/swing"
 )
@@ -93,11 +94,11 @@ func (a *above) rail() {
 }
 
 // driveArm is the operator's own arm; nil where it has none, or it does not fit.
-func (a *above) driveArm() *linkage.Arm {
-	if d := a.p.Resolved.Drive; !d.Fitted || !d.Own {
+func driveArm(p *plan.Plan) *linkage.Arm {
+	if d := p.Resolved.Drive; !d.Fitted || !d.Own {
 		return nil
 	}
-	m, err := a.p.Model()
+	m, err := p.Model()
 	if err != nil || !m.DriveArm().Ready() {
 		return nil
 	}
@@ -106,12 +107,11 @@ func (a *above) driveArm() *linkage.Arm {
 
 // driven draws the operator's own arm, closed and as far as it is planned to open.
 func (a *above) driven() {
-	arm := a.driveArm()
-	if arm == nil {
+	if a.drive == nil {
 		return
 	}
 	for i, theta := range []quantity.Angle{a.open(), 0} {
-		p, ok := arm.Posture(theta)
+		p, ok := a.drive.Posture(theta)
 		if !ok {
 			continue
 		}

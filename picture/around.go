@@ -104,9 +104,9 @@ func (a *above) surroundings() (all []spot) {
 		frame, leaf := a.anchors()
 		all = append(all, frame, leaf, leaf.turned(a.open()))
 	}
-	if arm := a.driveArm(); arm != nil {
+	if a.drive != nil {
 		for _, theta := range []quantity.Angle{0, a.open()} {
-			if p, ok := arm.Posture(theta); ok {
+			if p, ok := a.drive.Posture(theta); ok {
 				all = append(all, spotOf(p.Pinion), spotOf(p.Elbow), spotOf(p.Far))
 			}
 		}
@@ -202,11 +202,8 @@ func (a *above) firstContact() {
 	c := &r.Contacts[0]
 	at := a.at(spotAt(c.At))
 	const radius, arm = 2., 1.2
-	line := draw.Style{Width: 0.5}
-	a.page.Add(
-		draw.Circle{Center: at, Radius: radius, Style: draw.Style{Width: 0.5, Fill: draw.White}, Title: "first contact"},
-		draw.Line(draw.Point{X: at.X - arm, Y: at.Y - arm}, draw.Point{X: at.X + arm, Y: at.Y + arm}, line),
-		draw.Line(draw.Point{X: at.X - arm, Y: at.Y + arm}, draw.Point{X: at.X + arm, Y: at.Y - arm}, line))
+	a.page.Add(draw.Circle{Center: at, Radius: radius, Style: draw.Style{Width: 0.5, Fill: draw.White}, Title: "first contact"})
+	a.page.Add(cross(at, arm, draw.Style{Width: 0.5})...)
 	a.note("touches at "+degrees(c.Angle, 1), spotAt(c.At), false)
 }
 

@@ -25,7 +25,7 @@ func (a *above) aroundKey() (lines []string) {
 	if len(r.Movers) > 1 {
 		lines = append(lines, "On the leaf: "+strings.Join(names(r), ", ")+".")
 	}
-	if a.driveArm() != nil {
+	if a.drive != nil {
 		lines = append(lines, "Arm of the operator, dash and dots: closed, and at "+degrees(a.open(), 0)+".")
 	}
 	for i := range r.Controls {
@@ -87,15 +87,5 @@ func (a *above) marked(r *plan.Room) string {
 	return "Floor marks, ticks on the path: straight from the closed latch edge " + strings.Join(list, ", ") + "."
 }
 
-// length is a length as one reads it off a tape, to 1/16 in or 1 mm.
-func (a *above) length(l quantity.Length) string { return byTape(l, a.sys) }
-
-// byTape is a length as one reads it off a tape, to 1/16 in or 1 mm.
-func byTape(l quantity.Length, sys quantity.System) string {
-	step := quantity.Millimetre
-	if sys == quantity.US {
-		step = quantity.Inch / 16
-	}
-	n := float64(l / step)
-	return together(quantity.FormatValue(quantity.Length(int(n+0.5))*step, sys, -1))
-}
+// length is a length as one reads it off a tape, that no line break parts.
+func (a *above) length(l quantity.Length) string { return together(quantity.ByTape(l, a.sys)) }

@@ -111,9 +111,13 @@ func passMark(at draw.Point, good bool) []draw.Item {
 	if good {
 		return []draw.Item{draw.Circle{Center: at, Radius: r, Style: draw.Style{Width: 0.3, Fill: draw.Ink}}}
 	}
-	style := draw.Style{Width: 0.7}
+	return cross(at, r, draw.Style{Width: 0.7})
+}
+
+// cross is a lying cross in a square of twice the radius.
+func cross(at draw.Point, r float64, s draw.Style) []draw.Item {
 	return []draw.Item{
-		draw.Line(draw.Point{X: at.X - r, Y: at.Y - r}, draw.Point{X: at.X + r, Y: at.Y + r}, style),
-		draw.Line(draw.Point{X: at.X - r, Y: at.Y + r}, draw.Point{X: at.X + r, Y: at.Y - r}, style),
+		draw.Line(draw.Point{X: at.X - r, Y: at.Y - r}, draw.Point{X: at.X + r, Y: at.Y + r}, s),
+		draw.Line(draw.Point{X: at.X - r, Y: at.Y + r}, draw.Point{X: at.X + r, Y: at.Y - r}, s),
 	}
 }

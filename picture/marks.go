@@ -25,7 +25,7 @@ func Marks(p *plan.Plan, sys quantity.System) *draw.Scene {
 	}
 	g := newPage(p, name, title)
 	last := p.Room.Marks[len(p.Room.Marks)-1]
-	g.Description = fmt.Sprintf("Strips of paper with %d marks, the farthest %s from the closed latch edge.", len(p.Room.Marks), byTape(last.Chord, sys))
+	g.Description = fmt.Sprintf("Strips of paper with %d marks, the farthest %s from the closed latch edge.", len(p.Room.Marks), together(quantity.ByTape(last.Chord, sys)))
 	g.say("Print at 100 %, measure the bar, cut out the strips and join them at their numbered ends. Lay the tape straight from the point of the latch edge, leaf closed, to the same point of the open leaf: where that is at a mark, the leaf stands at the mark's angle.")
 	g.bar(sys)
 	strips := int(float64(last.Chord)*1000/stripLong) + 1
@@ -63,7 +63,7 @@ func (g *page) strip(p *plan.Plan, i, strips int, sys quantity.System) {
 		g.Add(draw.Line(draw.Point{X: margin + x, Y: top - stripHigh}, draw.Point{X: margin + x, Y: top}, draw.Style{Width: 0.5, Stroke: draw.Ink}))
 		t := draw.Text{
 			At: draw.Point{X: margin + x + 1, Y: top - 1.5 - 4.6*float64(level%3)}, Level: draw.Top, Height: letter, Bold: true,
-			Body: together(fmt.Sprintf("%.3g° %s", float64(m.Angle/quantity.Degree), byTape(m.Chord, sys))),
+			Body: together(fmt.Sprintf("%.3g° %s", float64(m.Angle/quantity.Degree), quantity.ByTape(m.Chord, sys))),
 		}
 		if x > stripLong-35 {
 			t.At.X, t.Anchor = margin+x-1, draw.End

@@ -71,7 +71,6 @@ func (a *above) free(text draw.Text, at, low, high draw.Point) bool {
 
 // near tells that the letters of a text come within a box about a place.
 func near(t draw.Text, at draw.Point, w, h float64) bool {
-	left := t.At.X - t.Width()*[...]float64{draw.Start: 0, draw.Middle: 0.5, draw.End: 1}[t.Anchor]
-	base := t.At.Y - t.Height*[...]float64{draw.Baseline: 0, draw.Centre: 0.5, draw.Top: 1}[t.Level]
-	return left < at.X+w && left+t.Width() > at.X-w && base < at.Y+h && base+t.Height > at.Y-h
+	low := lowLeft(t, t.Width())
+	return low.X < at.X+w && low.X+t.Width() > at.X-w && low.Y < at.Y+h && low.Y+t.Height > at.Y-h
 }

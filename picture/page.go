@@ -192,12 +192,19 @@ func together(text string) string { return strings.ReplaceAll(text, " ", "\u00a0
 // through it.
 func label(t draw.Text) []draw.Item {
 	w := 1.05 * t.Width()
-	left := t.At.X - w*[...]float64{draw.Start: 0, draw.Middle: 0.5, draw.End: 1}[t.Anchor]
-	base := t.At.Y - t.Height*[...]float64{draw.Baseline: 0, draw.Centre: 0.5, draw.Top: 1}[t.Level]
+	low := lowLeft(t, w)
 	const rim = 0.5
 	return []draw.Item{draw.Rectangle(
-		draw.Point{X: left - rim, Y: base - t.Height/4 - rim}, draw.Point{X: left + w + rim, Y: base + t.Height + rim},
+		draw.Point{X: low.X - rim, Y: low.Y - t.Height/4 - rim}, draw.Point{X: low.X + w + rim, Y: low.Y + t.Height + rim},
 		draw.Style{Fill: draw.White}), t}
+}
+
+// lowLeft is where the letters of a text of width w begin, on its base line.
+func lowLeft(t draw.Text, w float64) draw.Point {
+	return draw.Point{
+		X: t.At.X - w*[...]float64{draw.Start: 0, draw.Middle: 0.5, draw.End: 1}[t.Anchor],
+		Y: t.At.Y - t.Height*[...]float64{draw.Baseline: 0, draw.Centre: 0.5, draw.Top: 1}[t.Level],
+	}
 }
 
 // thin is a faint line that carries nothing on its own.

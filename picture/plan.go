@@ -30,7 +30,7 @@ func Plan(p *plan.Plan, sys quantity.System) *draw.Scene {
 	return a.page.done()
 }
 
-// assemble puts the arm together, whether or not the closer's spring is known.
+// assemble puts the arms together, whether or not the closer's spring is known.
 func (a *above) assemble() {
 	link := a.p.Resolved.Link
 	link.Closer = a.p.Resolved.Rows[swing.MainArm].Known
@@ -43,6 +43,7 @@ func (a *above) assemble() {
 	default:
 		a.arm = m.Arm()
 	}
+	a.drive = driveArm(a.p)
 }
 
 // shown is an angle at which the leaf is shown, with its dash.
@@ -93,6 +94,7 @@ type above struct {
 	notes   []noted
 	arm     *linkage.Arm // nil where there is none to draw
 	without string       // why there is none
+	drive   *linkage.Arm // the operator's own; nil where it has none, or it does not fit
 
 	low, high spot // corners of all that is shown
 	scale     float64

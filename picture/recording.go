@@ -2,6 +2,7 @@ package picture
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"swingwright/internal/draw"
@@ -20,8 +21,9 @@ func Recording(p *plan.Plan, t *trace.Trace, sys quantity.System) *draw.Scene {
 	}
 	g := newPage(p, name, title)
 	g.Description = fmt.Sprintf("%d swings, leaf angle over time.", len(t.Swings))
+	course := reckoned(p)
 	for i, s := range t.Swings {
-		g.swung(p, i, s)
+		g.swung(course, i, s)
 	}
 	for i := range p.Findings {
 		if f := &p.Findings[i]; f.Origin == plan.Read && f.Verdict != judge.DoesNotApply && moving(f) {
@@ -39,8 +41,18 @@ func moving(f *plan.Finding) bool {
 	return strings.HasPrefix(name, "closing.") || strings.HasPrefix(name, "powered.")
 }
 
-// swung draws one swing.
-func (g *page) swung(p *plan.Plan, i int, s *trace.Swing) {
+// reckoned is the closing that the plan reckons, s and degrees.
+func reckoned(p *plan.Plan) []draw.Point {
+	at, angle := p.Course()
+	course := make([]draw.Point, len(at))
+	for k := range at {
+		course[k] = draw.Point{X: float64(at[k]), Y: float64(angle[k] / quantity.Degree)}
+	}
+	return course
+}
+
+// swung draws one swing, with the course of the reckoned closing beside it.
+func (g *page) swung(course []draw.Point, i int, s *trace.Swing) {
 	g.lines(draw.Text{Height: letter, Bold: true}, fmt.Sprintf("Swing %d: %s", i+1, s.Kind))
 	if why := s.Spoilt(); why != "" {
 		g.say("Nothing can be told of it: " + why)
@@ -70,7 +82,7 @@ func (g *page) swung(p *plan.Plan, i int, s *trace.Swing) {
 		}
 	}
 	c.line(line, draw.Style{Width: 0.5, Stroke: draw.Ink}, "as recorded")
-	c.expected(p, line)
+	c.expected(course, line)
 	g.y -= 16
 	var words string
 	for k, ph := range s.Phases {
@@ -85,8 +97,7 @@ func (g *page) swung(p *plan.Plan, i int, s *trace.Swing) {
 
 // expected lays the reckoned closing beside the recorded one: both pass 80 degrees at
 // the same time, or where the leaf was not opened so far, nothing is laid.
-func (c *plot) expected(p *plan.Plan, line []draw.Point) {
-	at, angle := p.Course()
+func (c *plot) expected(course, line []draw.Point) {
 	const meet = 80.
 	passed, found := 0., false
 	for k := 1; k < len(line); k++ {
@@ -94,18 +105,12 @@ func (c *plot) expected(p *plan.Plan, line []draw.Point) {
 			passed, found = line[k].X, true
 		}
 	}
-	var course []draw.Point
-	shift, set := 0., false
-	for k := range at {
-		a := float64(angle[k] / quantity.Degree)
-		if !set && a <= meet {
-			shift, set = passed-float64(at[k]), true
-		}
-		course = append(course, draw.Point{X: float64(at[k]), Y: a})
-	}
-	if !found || !set {
+	first := slices.IndexFunc(course, func(p draw.Point) bool { return p.Y <= meet })
+	if !found || first < 0 {
 		return
 	}
+	course = slices.Clone(course)
+	shift := passed - course[first].X
 	for k := range course {
 		course[k].X += shift
 	}

@@ -166,9 +166,7 @@ func shape(s *plan.Season, at draw.Point) []draw.Item {
 	if s.Stalls {
 		white := draw.Style{Width: 1.6, Stroke: draw.White}
 		for _, style := range []draw.Style{white, line} {
-			items = append(items,
-				draw.Line(draw.Point{X: at.X - r, Y: at.Y - r}, draw.Point{X: at.X + r, Y: at.Y + r}, style),
-				draw.Line(draw.Point{X: at.X - r, Y: at.Y + r}, draw.Point{X: at.X + r, Y: at.Y - r}, style))
+			items = append(items, cross(at, r, style)...)
 		}
 	}
 	return items

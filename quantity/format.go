@@ -51,6 +51,15 @@ func FormatValue[Q Quantity](v Q, s System, decimals int) string {
 	return withUnit(fixed(number, decimals), unit.symbol)
 }
 
+// ByTape prints a length as one reads it off a tape: to the nearest 1/16 in or mm.
+func ByTape(l Length, s System) string {
+	step := Millimetre
+	if s == US {
+		step = Inch / 16
+	}
+	return FormatValue(Length(math.Round(float64(l/step)))*step, s, -1)
+}
+
 // alone prints a number of the unit whose spread is not known.
 func (u *unit) alone(number float64) string {
 	// Judged by its printed decimals, so that reading them back and printing

@@ -57,14 +57,8 @@ func measure(l, u quantity.Length, units quantity.System) string {
 	return hold(distance(l, units))
 }
 
-// byTape is a length as one reads it off a tape, to 1/16 in or 1 mm.
-func byTape(l quantity.Length, units quantity.System) string {
-	step := quantity.Millimetre
-	if units == quantity.US {
-		step = quantity.Inch / 16
-	}
-	return hold(quantity.FormatValue(quantity.Length(math.Round(float64(l/step)))*step, units, -1))
-}
+// byTape is a length as one reads it off a tape, that no line break parts.
+func byTape(l quantity.Length, units quantity.System) string { return hold(quantity.ByTape(l, units)) }
 
 // angle is a leaf angle with its spread where that is known.
 func angle(a, u quantity.Angle) string {
