@@ -1,9 +1,11 @@
 package plan
 
 import (
+	"math"
 	"slices"
 
 	"swingwright/opening"
+	q "swingwright/quantity"
 	"swingwright/swing"
 )
 
@@ -30,7 +32,10 @@ func resolveInPlace(of *Plan, o *opening.Opening, sheets *opening.Sheets) *Resol
 		r.keepZone(of, swing.LatchZone, c.Closer.LatchFrom == was.LatchFrom)
 		r.keepZone(of, swing.CheckZone, c.Closer.BackcheckFrom == was.BackcheckFrom)
 	}
-	r.keepValves(of, o)
+	if sheet == nil {
+		sheet = &opening.CloserSheet{}
+	}
+	r.keepValves(of, o, sheet)
 	return r
 }
 
@@ -66,19 +71,35 @@ func (r *Resolved) keepZone(of *Plan, zone swing.Value, same bool) {
 
 // keepValves leaves a closer's valves where the times found before the change set
 // them, instead of setting them anew so that the changed leaf closes in those times
-// too. Their spread is that of the times, for a time grows as the resistance.
-func (r *Resolved) keepValves(of *Plan, changed *opening.Opening) {
-	if !of.Fitted() || !r.Found.Sweep.Known || changed.Closer.SweepTime != of.Opening.Closer.SweepTime {
+// too. Their spread is that of the times, for a time grows as the resistance. A valve
+// that the change turns goes with a ∝ 1/(u − u₀) from where it was found, or to what the
+// sheet gives there, where nobody counted how it was found.
+func (r *Resolved) keepValves(of *Plan, changed *opening.Opening, sheet *opening.CloserSheet) {
+	was, now := &of.Opening.Closer, &changed.Closer
+	if !of.Fitted() || !r.Found.Sweep.Known || now.SweepTime != was.SweepTime {
 		return
 	}
-	keep := func(v swing.Value, now float64, found Row) {
-		share := 0.1
+	keep := func(v swing.Value, a float64, found Row, valve opening.Valve, from, to q.Measured[q.Turns]) {
+		rel := 0.1
 		if found.Known && found.Value > 0 {
-			share = found.U / found.Value
+			rel = found.U / found.Value
 		}
-		r.Rows[v] = Row{Value: now, U: now * share, Source: "as the times found set it before the change", Known: true}
+		source := "as the times found set it before the change"
+		switch {
+		case !to.Known || to == from:
+		case from.Known && from.Value > valve.Shut.Value && to.Value > valve.Shut.Value:
+			u0, u1 := float64(from.Value-valve.Shut.Value), float64(to.Value-valve.Shut.Value)
+			a *= u0 / u1
+			rel = math.Hypot(rel, math.Hypot(float64(from.WithSpread(1.0/16).U)/u0, float64(to.WithSpread(1.0/16).U)/u1))
+			source += ", turned"
+		case !r.Rows[v].Assumed:
+			return // the sheet tells what it has there
+		default:
+			r.Notes = append(r.Notes, "the sheet does not tell what turns of a valve do: it stays as it was found")
+		}
+		r.Rows[v] = Row{Value: a, U: a * rel, Source: source, Known: true}
 	}
-	keep(swing.SweepViscous, of.Swing.Sweep, r.Found.Sweep)
-	keep(swing.LatchViscous, of.Swing.Latch, r.Found.Latch)
+	keep(swing.SweepViscous, of.Swing.Sweep, r.Found.Sweep, sheet.Sweep, was.SweepTurns, now.SweepTurns)
+	keep(swing.LatchViscous, of.Swing.Latch, r.Found.Latch, sheet.Latch, was.LatchTurns, now.LatchTurns)
 	r.Found.Sweep, r.Found.Latch = Row{}, Row{}
 }

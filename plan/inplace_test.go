@@ -44,3 +44,38 @@ func TestInPlaceOfKeepsTheCloser(t *testing.T) {
 		t.Errorf("with a weaker spring and the same valves it closes in %g s after %g s", b, a)
 	}
 }
+
+// A change that turns the valves to where the window reckons them closes in the time that
+// the window foretells; where it was counted how they were found, they go on from there.
+func TestInPlaceOfTurnsTheValves(t *testing.T) {
+	j, books := clinic(t)
+	o := demoOpening(t, j, "102")
+	base := Make(o, &j.Sheets, books, Options{Draws: 64})
+	w, err := base.Window(&j.Sheets)
+	if err != nil || !w.Open() {
+		t.Fatalf("no window: %v", err)
+	}
+	set := *o
+	set.Closer.Size = q.Exactly(w.Best.Power.Setting)
+	set.Closer.SweepTurns, set.Closer.LatchTurns = q.Exactly(w.SweepSet), q.Exactly(w.LatchSet)
+	p := Make(&set, &j.Sheets, books, Options{Draws: 64, InPlaceOf: base})
+	want := float64(w.Marks[1].Time - w.Marks[0].Time)
+	if got := p.Facts[fact.CloseTime90To12].Value; math.Abs(got-want) > 0.01*want {
+		t.Errorf("90 to 12 degrees take %.3f s, by the window %.3f s", got, want)
+	}
+
+	counted := *o
+	counted.Closer.SweepTurns, counted.Closer.LatchTurns = q.Exactly(q.Turns(1.5)), q.Exactly(q.Turns(1))
+	base = Make(&counted, &j.Sheets, books, Options{Draws: 64})
+	closed := counted
+	closed.Closer.SweepTurns = q.Exactly(q.Turns(0.75))
+	p = Make(&closed, &j.Sheets, books, Options{Draws: 64, InPlaceOf: base})
+	shut := j.Sheets.Closer(o.Closer.Sheet).Sweep.Shut.Value
+	ratio := float64((1.5 - shut) / (0.75 - shut))
+	if got, want := p.Swing.Sweep, base.Swing.Sweep*ratio; math.Abs(got-want) > 1e-9*want {
+		t.Errorf("half as far open the sweep valve has %g N·m·s/rad, want %g", got, want)
+	}
+	if a, b := base.Swing.Latch, p.Swing.Latch; a != b {
+		t.Errorf("nobody turned the latch valve, and it went from %g to %g", a, b)
+	}
+}
