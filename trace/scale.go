@@ -41,7 +41,7 @@ func (t *Trace) findScale(r *Recording, set Settings) scale {
 		if !s.closes || s.Spoilt() != "" || top < falseStart {
 			continue
 		}
-		if math.Abs(top-want) < math.Abs(nearest-want) {
+		if nearest == 0 || math.Abs(top-want) < math.Abs(nearest-want) {
 			nearest = top
 		}
 		if math.Abs(want/top-1) < mostScale {

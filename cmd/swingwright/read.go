@@ -78,6 +78,10 @@ func (pr *program) read(f *readFlags) error {
 	}
 	if f.chord != "" {
 		set.Radius = p.LatchRadius()
+		if most := 2 * set.Radius.Value; set.Radius.Known && set.Chord.Value >= most {
+			return problem{what: fmt.Sprintf("--chord %s is farther than the latch edge can come, %s", f.chord, quantity.FormatValue(most, t.style.Units, -1)),
+				hint: "measure straight from where the latch edge is closed to where it is held"}
+		}
 	}
 	rec, err := trace.Read(f.file, data, assigned)
 	if err != nil {
@@ -120,6 +124,8 @@ func (f *readFlags) settings() (assigned []trace.Assign, set trace.Settings, err
 		set.Open, err = quantity.Parse[quantity.Angle](f.open)
 		if err != nil {
 			errs = append(errs, problem{what: "--open: " + err.Error(), hint: `write it as "91 deg ± 0.5 deg"`})
+		} else if !(set.Open.Value > 0) {
+			errs = append(errs, problem{what: "--open " + f.open + " is no angle of an open leaf", hint: "give one above 0"})
 		}
 		set.Open = set.Open.WithSpread(quantity.Degree)
 	}
@@ -127,6 +133,8 @@ func (f *readFlags) settings() (assigned []trace.Assign, set trace.Settings, err
 		set.Chord, err = quantity.Parse[quantity.Length](f.chord)
 		if err != nil {
 			errs = append(errs, problem{what: "--chord: " + err.Error(), hint: `write it as "50-3/4 in"`})
+		} else if !(set.Chord.Value > 0) {
+			errs = append(errs, problem{what: "--chord " + f.chord + " is no distance of an open leaf", hint: "give one above 0"})
 		}
 		set.Chord = set.Chord.WithSpread(quantity.Inch / 8)
 	}
