@@ -74,11 +74,11 @@ func (st Style) names() []string {
 	}
 	names := []string{"time (" + unit + ")"}
 	for _, axis := range []string{"x", "y", "z"} {
-		names = append(names, "gyroscope "+axis+" ("+rate+")")
+		names = append(names, "rate-"+axis+" ("+rate+")")
 	}
 	for _, axis := range []string{"x", "y", "z"} {
 		if !st.Bare {
-			names = append(names, "acceleration "+axis+" ("+accel+")")
+			names = append(names, "acceleration-"+axis+" ("+accel+")")
 		}
 	}
 	return names
