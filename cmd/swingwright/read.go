@@ -61,7 +61,7 @@ Exit status, of what was measured:
 	flags.StringVar(&f.open, "open", "", "the leaf `angle` at which it was held open, with its spread")
 	flags.StringVar(&f.chord, "chord", "", "in its place the straight `distance` of the latch edge from where it is when closed")
 	flags.StringVar(&f.by, "by", "", "who opened the leaf, `hand or power`; the job tells where it is not given")
-	flags.StringVar(&f.keep, "keep", "", "add what was measured to this `file` of readings, beside the job")
+	flags.StringVar(&f.keep, "keep", "", "add what was measured to this `file` of readings; it counts once the job, in the same folder, lists it under reading_files")
 	f.addJSON(flags)
 	flags.StringVar(&f.pictures, "pictures", "", "draw the recording into this `folder`, as SVG and PNG")
 	f.style.add(flags)
