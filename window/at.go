@@ -30,34 +30,11 @@ func (f *Finder) At(ask *Question, setting quantity.Ratio, sweep, latch quantity
 // Pa, below the demand's bound too.
 func (f *Finder) bearing(s *set, g *group, value []float64) {
 	span := float64(f.model.ClosingMoment(0)) / f.perPascal()
-	good := make([]bool, len(s.demands))
 	low, high := make([]float64, len(s.demands)), make([]float64, len(s.demands))
 	for _, i := range g.of {
 		low[i], high[i] = -span, 2*span
 	}
-	f.extra = -g.pressure
-	defer func() { f.extra = 0 }()
-	for range 2 * (fine + 1) {
-		widest := g.of[0]
-		for _, i := range g.of {
-			if high[i]-low[i] > high[widest]-low[widest] {
-				widest = i
-			}
-		}
-		if !(high[widest]-low[widest] > span/128) {
-			break
-		}
-		mid := (low[widest] + high[widest]) / 2
-		f.extra = mid - g.pressure
-		f.shuts(s, g, good)
-		for _, i := range g.of {
-			if good[i] {
-				low[i] = max(low[i], min(mid, high[i]))
-			} else {
-				high[i] = min(high[i], max(mid, low[i]))
-			}
-		}
-	}
+	f.bracket(s, g, low, high, -g.pressure, 2*(fine+1), span/128)
 	for _, i := range g.of {
 		value[i] = (low[i] + high[i]) / 2
 	}

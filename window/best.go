@@ -191,19 +191,32 @@ func (f *Finder) valued(s *set, at [2]float64, shuts func(*set, *group, []float6
 // bear, and never above.
 func (f *Finder) borne(s *set, g *group, value []float64) {
 	span := float64(f.model.ClosingMoment(0)) / f.perPascal()
-	base := f.extra
-	defer func() { f.extra = base }()
-	good := make([]bool, len(s.demands))
 	low, high := make([]float64, len(s.demands)), make([]float64, len(s.demands))
 	for _, i := range g.of {
 		low[i], high[i] = 0, 2*span
 	}
-	for range fine + 1 {
+	f.bracket(s, g, low, high, f.extra, fine+1, 0)
+	for _, i := range g.of {
+		value[i] = g.pressure + low[i]
+	}
+}
+
+// bracket narrows the brackets of a group's demands about the pressures, Pa above base,
+// from which on the leaf no longer shuts: always the widest, as often as rounds and no
+// further than enough.
+func (f *Finder) bracket(s *set, g *group, low, high []float64, base float64, rounds int, enough float64) {
+	before := f.extra
+	defer func() { f.extra = before }()
+	good := make([]bool, len(s.demands))
+	for range rounds {
 		widest := g.of[0]
 		for _, i := range g.of {
 			if high[i]-low[i] > high[widest]-low[widest] {
 				widest = i
 			}
+		}
+		if high[widest]-low[widest] <= enough {
+			return
 		}
 		mid := (low[widest] + high[widest]) / 2
 		f.extra = base + mid
@@ -215,8 +228,5 @@ func (f *Finder) borne(s *set, g *group, value []float64) {
 				high[i] = min(high[i], max(mid, low[i]))
 			}
 		}
-	}
-	for _, i := range g.of {
-		value[i] = g.pressure + low[i]
 	}
 }

@@ -218,7 +218,10 @@ func (out *Forecast) judge(f *Finder, y *Year) {
 		out.Hard, out.Outcome = true, TooHard
 	}
 	for _, from := range y.From {
-		end := f.mover.Close(&f.model, from, nil)
+		end := out.Closing
+		if from != f.ask.release() {
+			end = f.mover.Close(&f.model, from, nil)
+		}
 		if !end.End.Shut() && (out.Outcome != StaysOpen || from < out.From) {
 			out.Outcome, out.From, out.Rests = StaysOpen, from, end.Angle
 		}
