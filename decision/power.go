@@ -82,7 +82,7 @@ func (l *ladder) started() {
 
 // exposed: is there too much wind or pressure for it?
 func (l *ladder) exposed() {
-	if place := l.o.Use.Place; place == "exterior" || place == "vestibule-outer" {
+	if l.o.Use.Outdoors() {
 		limit, source := float64(mostWind), ours
 		if l.operator != nil && l.operator.Limits.WindMax.Known {
 			limit, source = float64(l.operator.Limits.WindMax.Value), paper("operator", l.operator.Name, l.operator.Page)

@@ -1,8 +1,5 @@
 package opening
 
-// Outdoors tells an opening that leads to the outdoors.
-func (u *Use) Outdoors() bool { return u.Place == "exterior" || u.Place == "vestibule-outer" }
-
 // SwingsOut tells whether the leaf swings toward the outdoors, as it is stated,
 // else by its hand: one that is seen from the outside to swing toward the viewer
 // is a reverse hand (common practice). known is false where neither tells.

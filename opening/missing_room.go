@@ -7,25 +7,15 @@ const (
 	stopsWall  = "whether the open leaf keeps clear of the wall"
 )
 
-// powered tells an opening that has an operator, or is meant to have one.
-func (u *Use) powered() bool {
-	switch u.Operation {
-	case "low-energy", "power-assist", "full-power":
-		return true
-	}
-	return false
-}
-
 // room lists what is missing to know what the powered leaf meets and how wide
 // its way is; of an opening that is pushed by hand only what was begun.
 func (g *gaps) room(o *Opening, operator *OperatorSheet) {
 	for i := range o.Room.Things {
 		t := &o.Room.Things[i]
-		placed := t.From.Known() && (t.To.Known() || t.Round.Known)
-		g.addIf(!placed, fmt.Sprintf("room.things[%d].from", i), "whether the leaf touches it", "A thing counts only where it is placed: "+t.What+".",
+		g.addIf(!t.Placed(), fmt.Sprintf("room.things[%d].from", i), "whether the leaf touches it", "A thing counts only where it is placed: "+t.What+".",
 			"Tape two opposite corners from the hinge pin, along and off; of a round thing its middle and its diameter.")
 	}
-	if !o.Use.powered() {
+	if !o.Use.Powered() {
 		return
 	}
 	taped := o.Doorway.ClearWidth.Known && o.Doorway.PoweredWidth.Known

@@ -7,7 +7,7 @@ const stopsWork = "whether an operator suits the opening"
 // be: what frees its lock, what feeds the operator, how often it will work, and
 // whether the frame can carry it.
 func (g *gaps) work(o *Opening, sheets *Sheets) {
-	if !o.Use.isPowered() {
+	if !o.Use.Powered() {
 		return
 	}
 	g.addIf(!o.Use.Cycles.Known, "use.cycles_per_day", "", "An operator is made for so many openings a day, and wears out early beyond.", "Ask who works there, and count for ten minutes at a busy time.")
@@ -22,9 +22,6 @@ func (g *gaps) drilling(o *Opening) {
 	g.addIf(o.Leaf.Concealed == "", "leaf.concealed", stopsWork, "A drill that meets a rod or a wire hidden in the leaf ruins lock and leaf.", "Look at its edges for rods, wires and raceways, and ask.")
 	g.addIf(o.Use.FireRated == "yes" && o.Leaf.Asbestos == "", "leaf.asbestos_doubt", stopsWork, "The core of an old fire door may hold asbestos, and a hole sets it free.", "Ask the owner for the asbestos register before any hole; without papers it is in doubt.")
 }
-
-// isPowered tells that a leaf is or shall be opened by an operator.
-func (u *Use) isPowered() bool { return u.Operation != "" && u.Operation != "manual" }
 
 // lock lists what is missing to know that the leaf is free before it is driven.
 func (g *gaps) lock(l *Lock, sheet *LockSheet, strike *StrikeSheet) {

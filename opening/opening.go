@@ -91,6 +91,12 @@ type Use struct {
 	Cycles     q.Measured[q.Ratio] `key:"cycles_per_day" from:"0" doc:"How many times a day it is opened under power, or will be."`
 }
 
+// Powered tells a leaf that is, or is meant to be, opened by an operator.
+func (u *Use) Powered() bool { return u.Operation != "" && u.Operation != "manual" }
+
+// Outdoors tells an opening that leads to the outdoors.
+func (u *Use) Outdoors() bool { return u.Place == "exterior" || u.Place == "vestibule-outer" }
+
 // Leaf is the leaf as found.
 type Leaf struct {
 	Nominal     Nominal              `key:"nominal" doc:"Nominal size, such as 3070; used with a wide spread where the leaf was not measured."`

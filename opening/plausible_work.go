@@ -9,7 +9,7 @@ import (
 // work doubts what was written of traffic, lock, power and frame.
 func (ds *doubts) work(o *Opening) {
 	const unit = "check the number and its unit"
-	if o.Use.isPowered() {
+	if o.Use.Powered() {
 		span(ds, "use.cycles_per_day", o.Use.Cycles, 1, 3000, "it counts openings under power, a day")
 	}
 	ds.lock(&o.Lock)

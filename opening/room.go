@@ -32,6 +32,9 @@ type Thing struct {
 	Top    q.Measured[q.Length] `key:"top" over:"0" doc:"Height at which it ends; over everything when not given."`
 }
 
+// Placed tells that it is known where the thing stands and how far it reaches.
+func (t *Thing) Placed() bool { return t.From.Known() && (t.To.Known() || t.Round.Known) }
+
 // Projection is a thing that stands out from a face of the leaf.
 type Projection struct {
 	What      string               `key:"what" need:"yes" doc:"What it is: lever, pull, bar, body of a closer."`

@@ -32,7 +32,7 @@ func cautions(p *Plan) []Caution {
 	if u.Egress != "no" {
 		out = append(out, Caution{"way out", "The leaf must open by hand in every state, with power or without."})
 	}
-	if u.Operation != "" && u.Operation != "manual" {
+	if u.Powered() {
 		out = append(out, Caution{"power", "Isolate before opening a cover; mains work is a licensed electrician's, under the local electrical code."})
 	}
 	if m := quantity.Mass(p.Facts[fact.LeafMass].Value); m > heavy {

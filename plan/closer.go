@@ -28,7 +28,7 @@ func (r resolver) closer(o *opening.Opening, sheets *opening.Sheets) {
 		r.set(v, 0, 0, "no delayed action")
 	}
 	c := &o.Closer
-	sheet := find(sheets.Closers, func(s *opening.CloserSheet) bool { return s.Name == c.Sheet })
+	sheet := sheets.Closer(c.Sheet)
 	if sheet == nil {
 		sheet = &opening.CloserSheet{}
 	}
@@ -48,7 +48,7 @@ func (r resolver) closer(o *opening.Opening, sheets *opening.Sheets) {
 // arm puts the arm together; false, with a note, where it cannot be.
 func (r resolver) arm(o *opening.Opening, sheets *opening.Sheets) bool {
 	c := &o.Closer
-	sheet := find(sheets.Arms, func(s *opening.ArmSheet) bool { return s.Name == c.Arm })
+	sheet := sheets.Arm(c.Arm)
 	if sheet == nil {
 		return false
 	}
@@ -368,11 +368,17 @@ func (r resolver) oil(o *opening.Opening, sheet *opening.CloserSheet) {
 		r.assume(swing.OilFactor, 1, 0.1, "the oil's viscosities are unknown, so temperature is left out")
 		return
 	}
-	a, err1 := swing.OilViscosity(sheet.Oil.At40.Value, sheet.Oil.At100.Value, now.Value)
-	b, err2 := swing.OilViscosity(sheet.Oil.At40.Value, sheet.Oil.At100.Value, then.Value)
-	if err := errors.Join(err1, err2); err != nil {
+	thicker, err := oilFactor(&sheet.Oil, now.Value, then.Value)
+	if err != nil {
 		r.Notes = append(r.Notes, err.Error())
 		return
 	}
-	r.set(swing.OilFactor, float64(a/b), 0.02*float64(a/b), fmt.Sprintf("ASTM D341, oil of sheet %s, %.0f °C against %.0f °C", sheet.Name, float64(now.Value-q.Celsius0), float64(then.Value-q.Celsius0)))
+	r.set(swing.OilFactor, float64(thicker), 0.02*float64(thicker), fmt.Sprintf("ASTM D341, oil of sheet %s, %.0f °C against %.0f °C", sheet.Name, float64(now.Value-q.Celsius0), float64(then.Value-q.Celsius0)))
+}
+
+// oilFactor is the oil's viscosity at a temperature over that at another, ASTM D341.
+func oilFactor(oil *opening.Oil, now, then q.Temperature) (q.Ratio, error) {
+	a, err1 := swing.OilViscosity(oil.At40.Value, oil.At100.Value, now)
+	b, err2 := swing.OilViscosity(oil.At40.Value, oil.At100.Value, then)
+	return q.Ratio(a / b), errors.Join(err1, err2)
 }

@@ -92,23 +92,14 @@ type placedArm struct {
 
 // bothArms are the arm of the closer and the operator's own, as far as they are known.
 func (r *Resolved) bothArms() (all []placedArm) {
+	v := r.values()
 	if r.Rows[swing.MainArm].Known {
-		all = append(all, placedArm{"closer", r.armAt(swing.PinionX, r.Link.Track, r.Link.OnLeaf, r.Link.Bend)})
+		all = append(all, placedArm{"closer", v.Arm(swing.PinionX, r.Link.Track, r.Link.OnLeaf, r.Link.Bend)})
 	}
 	if d := r.Drive; d.Own && r.Rows[swing.DriveMainArm].Value > 0 {
-		all = append(all, placedArm{"operator", r.armAt(swing.DrivePinionX, d.Track, d.OnLeaf, d.Bend)})
+		all = append(all, placedArm{"operator", v.Arm(swing.DrivePinionX, d.Track, d.OnLeaf, d.Bend)})
 	}
 	return all
-}
-
-// armAt is an arm of the model, whose quantities begin at first.
-func (r *Resolved) armAt(first swing.Value, track, onLeaf bool, bend int) linkage.Spec {
-	at := func(of swing.Value) q.Length { return q.Length(r.Rows[first+of-swing.PinionX].Value) }
-	return linkage.Spec{
-		Track: track, OnLeaf: onLeaf, Bend: bend,
-		Pinion: linkage.Point{X: at(swing.PinionX), Y: at(swing.PinionY)}, Shoe: linkage.Point{X: at(swing.ShoeX), Y: at(swing.ShoeY)},
-		Main: at(swing.MainArm), Fore: at(swing.Forearm), Line: q.Angle(at(swing.TrackLine)),
-	}
 }
 
 // link is a bar of an arm as a body: the main arm, or the forearm. A sweep asks

@@ -64,10 +64,10 @@ func release(l *opening.Lock, sheets *opening.Sheets) (t q.Measured[q.Time]) {
 		return t
 	}
 	t = l.ReleaseDelay
-	if s := find(sheets.Strikes, func(s *opening.StrikeSheet) bool { return s.Name == l.Strike }); s != nil && l.Strike != "" {
+	if s := sheets.Strike(l.Strike); s != nil {
 		t = t.Or(s.ReleaseTime)
 	}
-	if s := find(sheets.Locks, func(s *opening.LockSheet) bool { return s.Name == l.Sheet }); s != nil && l.Sheet != "" {
+	if s := sheets.Lock(l.Sheet); s != nil {
 		t = t.Or(s.ReleaseTime)
 	}
 	return t

@@ -13,7 +13,7 @@ import (
 func surveyedFacts(o *opening.Opening, r *Resolved, facts *[fact.Count]float64) {
 	u := &o.Use
 	if u.Place != "" {
-		outdoors := u.Place == "exterior" || u.Place == "vestibule-outer"
+		outdoors := u.Outdoors()
 		facts[fact.Interior], facts[fact.Exterior] = truth(!outdoors), truth(outdoors)
 	}
 	yesNo(facts, fact.FireRated, u.FireRated)

@@ -174,7 +174,7 @@ func (l *layout) layThings(all []opening.Thing, names names) {
 	l.things = make([]standing, 0, len(all))
 	for i := range all {
 		t := &all[i]
-		if !t.From.Known() || !t.To.Known() && !t.Round.Known {
+		if !t.Placed() {
 			continue
 		}
 		l.things = append(l.things, standing{name: names.only(t.What), heights: heights(t.Bottom, t.Top)})

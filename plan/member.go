@@ -30,7 +30,7 @@ type Member struct {
 func (p *Plan) Member(sheets *opening.Sheets) *Member {
 	o := p.Opening
 	m := &Member{
-		ID: o.ID, Name: o.Name, Powered: underPower(o), Speed: slowest(o), Width: q.Length(p.Resolved.Rows[swing.LeafWidth].Value),
+		ID: o.ID, Name: o.Name, Powered: o.Use.Powered(), Speed: slowest(o), Width: q.Length(p.Resolved.Rows[swing.LeafWidth].Value),
 		ByHand: p.Facts[fact.ClearWidth], UnderPower: p.Facts[fact.PoweredClearWidth],
 		Closes: p.Facts[fact.CloseTime90ToClosed], Latch: p.Facts[fact.LatchMargin],
 		Most: p.Resolved.Most, Least: p.Resolved.Least, known: p.Known(),

@@ -27,7 +27,7 @@ func (r resolver) operator(o *opening.Opening, sheets *opening.Sheets) {
 		r.set(v, 0, 0, "no operator")
 	}
 	f := &o.Operator
-	sheet := find(sheets.Operators, func(s *opening.OperatorSheet) bool { return s.Name == f.Sheet })
+	sheet := sheets.Operator(f.Sheet)
 	if sheet == nil {
 		return
 	}
@@ -119,7 +119,7 @@ func (r resolver) sheetOr(v swing.Value, s *opening.OperatorSheet, known bool, v
 
 // ownArm places a unit's own arm; false, with a note, where it cannot be.
 func (r resolver) ownArm(f *opening.Operator, sheets *opening.Sheets) bool {
-	sheet := find(sheets.Arms, func(s *opening.ArmSheet) bool { return s.Name == f.Arm })
+	sheet := sheets.Arm(f.Arm)
 	if sheet == nil {
 		r.Notes = append(r.Notes, "the operator is a unit with its own arm, and names no arm sheet: name one")
 		return false

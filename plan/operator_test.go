@@ -17,7 +17,7 @@ func driven(t *testing.T) (opening.Opening, *opening.Sheets, *opening.OperatorSh
 	t.Helper()
 	j, _ := clinic(t)
 	o := *demoOpening(t, j, "102")
-	return o, &j.Sheets, find(j.Sheets.Operators, func(s *opening.OperatorSheet) bool { return s.Name == o.Operator.Sheet })
+	return o, &j.Sheets, j.Sheets.Operator(o.Operator.Sheet)
 }
 
 func planned(o *opening.Opening, sheets *opening.Sheets) *Plan {

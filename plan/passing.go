@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"fmt"
 	"math"
 
 	"swingwright/judge"
@@ -60,15 +59,10 @@ func slowest(o *opening.Opening) q.Speed {
 	return transit.Wheelchair
 }
 
-// underPower tells an opening that an operator opens.
-func underPower(o *opening.Opening) bool {
-	return o.Use.Operation != "" && o.Use.Operation != "manual"
-}
-
 // passing is whether people get through; nil where no switch starts the opening.
 func (p *Plan) passing(sheets *opening.Sheets, policy judge.Policy) *Passing {
 	o := p.Opening
-	if !underPower(o) || o.Use.Activation == "push-pull" || o.Use.Activation == "sensor" || len(o.Controls) == 0 {
+	if !o.Use.Powered() || o.Use.Activation == "push-pull" || o.Use.Activation == "sensor" || len(o.Controls) == 0 {
 		return nil
 	}
 	s := &Passing{Cycle: p.Cycle(sheets), Clear: q.Length(p.Resolved.Rows[swing.LeafWidth].Value), Person: transit.Chair}
@@ -90,10 +84,7 @@ func (p *Plan) passing(sheets *opening.Sheets, policy judge.Policy) *Passing {
 
 // walk adds the ways from one switch.
 func (s *Passing) walk(c *opening.Control, i int, must q.Speed, policy judge.Policy) {
-	name := c.What
-	if name == "" {
-		name = fmt.Sprintf("switch %d", i+1)
-	}
+	name := switchName(c, i)
 	from := c.FromMiddle.WithSpread(tape)
 	for _, who := range people {
 		w := transit.Walk{Actuator: from.Value, Clear: s.Clear, Person: s.Person, Speed: who.speed}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"swingwright/fact"
 	"swingwright/instrument"
@@ -31,7 +32,7 @@ func (r *Recorded) Known() bool { return r.Why == "" }
 // opening too. The plan gives the leaf's inertia, its zones and its width. Only whole
 // swings count.
 func (p *Plan) Record(t *trace.Trace, driven bool) []Recorded {
-	k := recorder{inertia: p.measured(fact.LeafInertia)}
+	k := recorder{inertia: p.inertia()}
 	for _, s := range t.Swings {
 		if s.Kind == trace.Full && s.Spoilt() == "" {
 			k.swings = append(k.swings, s)
@@ -44,9 +45,9 @@ func (p *Plan) Record(t *trace.Trace, driven bool) []Recorded {
 	return k.all
 }
 
-// measured is the leaf's inertia with its spread.
-func (p *Plan) measured(id fact.ID) q.Measured[q.Inertia] {
-	f := p.Facts[id]
+// inertia is the leaf's, with its spread.
+func (p *Plan) inertia() q.Measured[q.Inertia] {
+	f := p.Facts[fact.LeafInertia]
 	if !f.Known {
 		return q.Measured[q.Inertia]{}
 	}
@@ -138,13 +139,8 @@ func gather[Q q.Quantity](k *recorder, id fact.ID, of func(*trace.Swing) trace.R
 func (r readings) recorded(all []Recorded) readings {
 	for i := range all {
 		if one := &all[i]; one.Known() {
-			kept := r[:0]
-			for _, before := range r {
-				if before.id != one.ID {
-					kept = append(kept, before)
-				}
-			}
-			r = append(kept, reading{id: one.ID, value: one.Value, u: one.U, origin: Read, repeats: one.repeats()})
+			r = slices.DeleteFunc(r, func(before reading) bool { return before.id == one.ID })
+			r = append(r, reading{id: one.ID, value: one.Value, u: one.U, origin: Read, repeats: one.repeats()})
 		}
 	}
 	return r
@@ -164,7 +160,7 @@ func (r *Recorded) repeats() *instrument.Read {
 	}}
 }
 
-// Course is the closing that the plan reckons, from its open angle or 90 degrees, for
+// Course is the closing that the plan reckons, from 90 degrees, for
 // whoever lays it beside a recording: times from when it is let go and leaf angles.
 func (p *Plan) Course() (at []q.Time, angle []q.Angle) {
 	m, err := p.Model()

@@ -189,7 +189,7 @@ func (r resolver) air(o *opening.Opening) {
 func (r resolver) latch(o *opening.Opening, sheets *opening.Sheets) {
 	l := o.Latch
 	edge := r.edge()
-	sheet := find(sheets.Latches, func(s *opening.LatchSheet) bool { return s.Name == l.Sheet })
+	sheet := sheets.Latch(l.Sheet)
 	source := surveyed
 	force, at := l.Force, r.at(l.At)
 	throw := l.Throw
@@ -225,7 +225,7 @@ func (r resolver) latch(o *opening.Opening, sheets *opening.Sheets) {
 // seal: what must it press home?
 func (r resolver) seal(o *opening.Opening, sheets *opening.Sheets) {
 	s := o.Seal
-	sheet := find(sheets.Seals, func(h *opening.SealSheet) bool { return h.Name == s.Sheet })
+	sheet := sheets.Seal(s.Sheet)
 	source := surveyed
 	force, at, gap := s.Force, r.at(s.At), s.Gap
 	if sheet != nil {
@@ -250,14 +250,4 @@ func (r resolver) seal(o *opening.Opening, sheets *opening.Sheets) {
 	default:
 		r.assume(swing.SealStiffness, stiffness(0.5*q.PoundForce), stiffness(0.3*q.PoundForce), "light seals, 0.5 lbf at the latch edge (common practice)")
 	}
-}
-
-// find is the first sheet that is the one, nil without one.
-func find[S any](sheets []S, is func(*S) bool) *S {
-	for i := range sheets {
-		if is(&sheets[i]) {
-			return &sheets[i]
-		}
-	}
-	return nil
 }

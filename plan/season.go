@@ -73,7 +73,7 @@ const slamEnergy = 1.25 * q.FootPoundEnergy
 func (p *Plan) Seasons(sheets *opening.Sheets, opt Options) (*Seasons, error) {
 	s := &Seasons{}
 	w := &Window{} // takes the notes of the question
-	sheet := find(sheets.Closers, func(c *opening.CloserSheet) bool { return c.Name == p.Opening.Closer.Sheet })
+	sheet := sheets.Closer(p.Opening.Closer.Sheet)
 	if s.Missing = p.noSeasons(&opt.Climate); len(s.Missing) > 0 {
 		return s, nil
 	}
@@ -284,19 +284,26 @@ func (s *Seasons) set(p *Plan, f *window.Finder, ask *window.Question, y *window
 // operator opens the leaf at all. The budget's spread is that of the plan's own,
 // the pressure's share of it exchanged for the month's.
 func (s *Seasons) judged(p *Plan, all []window.Forecast, v *swing.Values, policy judge.Policy) []Season {
-	m, err := p.ModelOf(v, p.Resolved.Link)
 	out := make([]Season, len(all))
 	for i := range all {
-		one := Season{Forecast: all[i]}
-		if err == nil {
-			perPascal := float64(m.PressureMoment(q.Pascal))
-			own := p.Facts[fact.LatchMargin].U
-			rest := math.Sqrt(max(0, own*own-math.Pow(p.Resolved.Most.U*perPascal, 2)))
-			one.U = q.Torque(math.Hypot(rest, float64(s.Months[i].Pressure.U)*perPascal))
-			one.TooClose = judge.Decide(float64(one.Budget), float64(one.U), policy) == judge.TooClose
-			one.Stalls = m.Driven() && -all[i].Air.Pressure > m.LargestPressure(p.Swing.Power.From)
-		}
-		out[i] = one
+		out[i].Forecast = all[i]
+	}
+	m, err := p.ModelOf(v, p.Resolved.Link)
+	if err != nil {
+		return out
+	}
+	opens := q.Pressure(math.Inf(1)) // against it
+	if m.Driven() {
+		opens = m.LargestPressure(p.Swing.Power.From)
+	}
+	perPascal := float64(m.PressureMoment(q.Pascal))
+	own := p.Facts[fact.LatchMargin].U
+	rest := math.Sqrt(max(0, own*own-math.Pow(p.Resolved.Most.U*perPascal, 2)))
+	for i := range out {
+		one := &out[i]
+		one.U = q.Torque(math.Hypot(rest, float64(s.Months[i].Pressure.U)*perPascal))
+		one.TooClose = judge.Decide(float64(one.Budget), float64(one.U), policy) == judge.TooClose
+		one.Stalls = -one.Air.Pressure > opens
 	}
 	return out
 }

@@ -1,10 +1,11 @@
 package plan
 
 import (
+	"slices"
+
 	"swingwright/judge"
 	"swingwright/opening"
 	q "swingwright/quantity"
-	"swingwright/swing"
 	"swingwright/tune"
 )
 
@@ -103,12 +104,11 @@ func (p *Plan) oilAt(sheet *opening.CloserSheet, now q.Measured[q.Temperature]) 
 	if !now.Known || !then.Known || !sheet.Oil.At40.Known || !sheet.Oil.At100.Known {
 		return 1
 	}
-	a, err1 := swing.OilViscosity(sheet.Oil.At40.Value, sheet.Oil.At100.Value, now.Value)
-	b, err2 := swing.OilViscosity(sheet.Oil.At40.Value, sheet.Oil.At100.Value, then.Value)
-	if err1 != nil || err2 != nil {
+	thicker, err := oilFactor(&sheet.Oil, now.Value, then.Value)
+	if err != nil {
 		return 1
 	}
-	return q.Ratio(a / b)
+	return thicker
 }
 
 // log foretells every adjustment from what was known before it, and scores how good
@@ -132,14 +132,7 @@ func (out *Tuning) log(v *tune.Visit) {
 
 // upTo is what was measured at some states.
 func upTo(r *tune.Record, states []tune.State) (out tune.Record) {
-	in := func(s tune.State) bool {
-		for _, one := range states {
-			if one == s {
-				return true
-			}
-		}
-		return false
-	}
+	in := func(s tune.State) bool { return slices.Contains(states, s) }
 	for _, lap := range r.Laps {
 		if in(lap.State) {
 			out.Laps = append(out.Laps, lap)

@@ -34,7 +34,7 @@ func (p *Plan) outsideUse(sheets *opening.Sheets) []Caution {
 	beyond(&out, "depth of the reveal", of(row(p.Opening.Doorway.Depth, surveyed)), none[q.Length](), l.RevealMax)
 	if sheet.Kind == opening.AddOn {
 		beyond(&out, "closer's power", p.Facts[fact.CloserSize], l.PowerMin, l.PowerMax)
-		arm := find(sheets.Arms, func(s *opening.ArmSheet) bool { return s.Name == c.Arm })
+		arm := sheets.Arm(c.Arm)
 		if arm != nil && len(l.Arms) > 0 && !slices.Contains(l.Arms, arm.Kind) {
 			out = append(out, fmt.Sprintf("a %s arm is not among those it may be used with", arm.Kind))
 		}

@@ -2,6 +2,7 @@ package plan
 
 import (
 	"slices"
+	"strings"
 
 	"swingwright/fact"
 	"swingwright/opening"
@@ -107,7 +108,7 @@ func (r *Resolved) weather(o *opening.Opening, c *opening.Climate) {
 
 // Weathered tells that a pressure was reckoned from the weather, not stated.
 func (r Row) Weathered() bool {
-	return len(r.Source) >= len(reckonedWeather) && r.Source[:len(reckonedWeather)] == reckonedWeather
+	return strings.HasPrefix(r.Source, reckonedWeather)
 }
 
 // weathered gives the facts of pressures reckoned from the weather their origin

@@ -119,13 +119,5 @@ func computedFact(id fact.ID) bool {
 
 // waits tells a finding that is not measured for want of such facts.
 func waits(f *Finding, such func(fact.ID) bool) bool {
-	if f.Verdict != judge.NotMeasured || f.Rule.Advice {
-		return false
-	}
-	for _, id := range f.Missing {
-		if such(id) {
-			return true
-		}
-	}
-	return false
+	return f.Verdict == judge.NotMeasured && !f.Rule.Advice && slices.ContainsFunc(f.Missing, such)
 }

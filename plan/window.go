@@ -49,7 +49,7 @@ func (p *Plan) HasWindow(sheets *opening.Sheets) (*Window, error) { return p.win
 func (p *Plan) window(sheets *opening.Sheets, brief bool) (*Window, error) {
 	w := &Window{}
 	ask := p.asked(w)
-	sheet := find(sheets.Closers, func(s *opening.CloserSheet) bool { return s.Name == p.Opening.Closer.Sheet })
+	sheet := sheets.Closer(p.Opening.Closer.Sheet)
 	w.Missing = p.wanting(sheet)
 	if len(w.Missing) > 0 {
 		return w, nil

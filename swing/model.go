@@ -59,7 +59,7 @@ func New(v *Values, link Linkage) (m Model, err error) {
 func (m *Model) Remake(v *Values, link Linkage) (err error) {
 	m.v, m.link, m.arm, m.motor = *v, link, linkage.Arm{}, motor{}
 	if link.Closer {
-		if m.arm, err = linkage.New(v.arm(PinionX, link.Track, link.OnLeaf, link.Bend)); err != nil {
+		if m.arm, err = linkage.New(v.Arm(PinionX, link.Track, link.OnLeaf, link.Bend)); err != nil {
 			*m = Model{}
 			return err
 		}
@@ -79,9 +79,9 @@ func (m *Model) Remake(v *Values, link Linkage) (err error) {
 	return nil
 }
 
-// arm is the geometry of the arm whose quantities begin at first, in the order
-// from PinionX to TrackLine, which that of an operator's own arm follows.
-func (v *Values) arm(first Value, track, onLeaf bool, bend int) linkage.Spec {
+// Arm is the geometry of the arm whose quantities begin at first, PinionX for the
+// closer's or DrivePinionX for an operator's own, in the order from PinionX to TrackLine.
+func (v *Values) Arm(first Value, track, onLeaf bool, bend int) linkage.Spec {
 	length := func(of Value) quantity.Length { return quantity.Length(v[first+of-PinionX]) }
 	return linkage.Spec{
 		Track: track, OnLeaf: onLeaf, Bend: bend,

@@ -67,7 +67,7 @@ func (m *Model) SetDrive(d Drive) error {
 		return errNoPinion
 	}
 	if d.Own {
-		arm, err := linkage.New(v.arm(DrivePinionX, d.Track, d.OnLeaf, d.Bend))
+		arm, err := linkage.New(v.Arm(DrivePinionX, d.Track, d.OnLeaf, d.Bend))
 		if err != nil {
 			return err
 		}
