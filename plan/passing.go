@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"slices"
 
 	"swingwright/judge"
 	"swingwright/opening"
@@ -66,8 +67,8 @@ func (p *Plan) passing(sheets *opening.Sheets, policy judge.Policy) *Passing {
 		return nil
 	}
 	s := &Passing{Cycle: p.Cycle(sheets), Clear: q.Length(p.Resolved.Rows[swing.LeafWidth].Value), Person: transit.Chair}
-	known := those(o.Controls, func(c *opening.Control) bool { return c.FromMiddle.Known })
-	if len(known) == 0 {
+	controls := p.Room.filled(o)
+	if !slices.ContainsFunc(controls, func(c opening.Control) bool { return c.FromMiddle.Known }) {
 		s.Missing = append(s.Missing, "how far the switches are from the middle of the doorway (controls.from_middle)")
 	}
 	if !(s.Clear > 0) {
@@ -76,8 +77,10 @@ func (p *Plan) passing(sheets *opening.Sheets, policy judge.Policy) *Passing {
 	if len(s.Missing) > 0 {
 		return s
 	}
-	for i := range known {
-		s.walk(&known[i], i, slowest(o), policy)
+	for i := range controls {
+		if c := &controls[i]; c.FromMiddle.Known {
+			s.walk(c, i, slowest(o), policy)
+		}
 	}
 	return s
 }

@@ -134,3 +134,21 @@ func TestUsableClosing(t *testing.T) {
 		t.Errorf("measured twice as long, usable %.3f times", float64(slow.Usable/c.Usable))
 	}
 }
+
+// A switch keeps its number in the survey, whichever of them were taped, and one whose
+// place is known needs no tape.
+func TestPassingTakesEverySwitchItCan(t *testing.T) {
+	o := example("3.5 s", "5 s")
+	o.Controls = []opening.Control{{Side: opening.PullSide}, {Side: opening.PullSide, FromMiddle: q.Exactly(5 * q.Foot)}}
+	if got := passingOf(o).Walks[0].Control; got != "switch 2" {
+		t.Errorf("the second switch is called %q", got)
+	}
+	o.Controls = []opening.Control{{What: "plate", Side: opening.PullSide, Place: opening.Spot{Along: q.Exactly(18*q.Inch + 4*q.Foot), Off: q.Exactly(q.Length(0))}}}
+	s := passingOf(o)
+	if len(s.Missing) > 0 || len(s.Walks) == 0 {
+		t.Fatalf("a switch whose place is known: %q is missing", s.Missing)
+	}
+	if got := s.Walks[0].From; math.Abs(float64(got-4*q.Foot)) > float64(q.Inch) { // the middle is about half a leaf from the pin
+		t.Errorf("it is %.3f m from the middle of the doorway, want about 4 ft", float64(got))
+	}
+}

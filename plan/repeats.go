@@ -3,6 +3,7 @@ package plan
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"swingwright/fact"
 	"swingwright/instrument"
@@ -33,9 +34,9 @@ func (p *Plan) decideNumber(f *Finding, opt Options) judge.Verdict {
 
 // repeats is what repeated readings of a fact came to; nil where it was not read so.
 func (p *Plan) repeats(id fact.ID) *instrument.Read {
-	for i := range p.read {
-		if one := &p.read[i]; one.id == id && one.repeats != nil {
-			return one.repeats
+	for _, one := range slices.Backward(p.read) {
+		if one.id == id {
+			return one.repeats // the last reading is the one that holds
 		}
 	}
 	return nil

@@ -39,3 +39,20 @@ func TestMoreLapsSettle(t *testing.T) {
 		t.Errorf("eight laps: %v", f.Verdict)
 	}
 }
+
+// A later reading takes the place of laps taken before, their number included.
+func TestALaterReadingHolds(t *testing.T) {
+	j, books := clinic(t)
+	o := *demoOpening(t, j, "101")
+	o.Readings = []opening.Reading{{Fact: "powered.dwell", Values: []string{"5.08 s", "5.08 s", "5.08 s"}}, {Fact: "powered.dwell", Value: "5.1 s ± 0.3 s"}}
+	p := Make(&o, &j.Sheets, books, Options{Draws: 64})
+	for i := range p.Findings {
+		if f := &p.Findings[i]; f.Book.ID == "a156.19-2007" && f.Rule.ID == "dwell" {
+			if f.Verdict != judge.TooClose || strings.Contains(f.Why, "readings") {
+				t.Errorf("%v, %s", f.Verdict, f.Why)
+			}
+			return
+		}
+	}
+	t.Fatal("no rule about the dwell")
+}

@@ -78,6 +78,7 @@ func (p *Plan) Seasons(sheets *opening.Sheets, opt Options) (*Seasons, error) {
 		return s, nil
 	}
 	ask := p.asked(w)
+	ask.Drive = p.Resolved.Drive // the leaf turns it along as it closes, whatever the setting
 	year := p.year(s, sheet, &opt.Climate, ask.Demands)
 	air, err := year.Air()
 	if err != nil {
@@ -252,7 +253,6 @@ func (s *Seasons) air(p *Plan, c *opening.Climate, y *window.Year, air []window.
 // the plan has them.
 func (s *Seasons) today(p *Plan, f *window.Finder, ask window.Question, y *window.Year, policy judge.Policy) error {
 	v := p.Values()
-	ask.Drive = p.Resolved.Drive
 	ask.Spring = window.Spring{{Setting: q.Ratio(p.Resolved.Size.Value), Closed: q.Torque(v[swing.SpringClosed]), Rise: q.TorsionRate(v[swing.SpringRise])}}
 	sweep, latch := q.Damping(v[swing.SweepViscous]), q.Damping(v[swing.LatchViscous])
 	ask.Valves = window.Valves{Sweep: [2]q.Damping{sweep, sweep}, Latch: [2]q.Damping{latch, latch}}
@@ -270,7 +270,8 @@ func (s *Seasons) set(p *Plan, f *window.Finder, ask *window.Question, y *window
 	v := ask.Values
 	v[swing.SpringClosed], v[swing.SpringRise] = float64(c.Power.Closed), float64(c.Power.Rise)
 	s.Best = s.judged(p, c.Forecast, &v, policy)
-	if _, now := Worst(s.Today); c.Good < now {
+	_, now := Worst(s.Today)
+	if _, best := Worst(s.Best); best < now {
 		s.note("none of the settings tried serves more months than today's does")
 	}
 	s.Set = &YearSetting{

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -197,7 +198,7 @@ func (k grouper) pressure() {
 	if inner.SwingsOut {
 		opens[0].Value, opens[1].Value = -low.Value, -high.Value
 	}
-	worst := slices.MaxFunc(opens, func(a, b Row) int { return int(math.Copysign(1, a.Value-b.Value)) })
+	worst := slices.MaxFunc(opens, func(a, b Row) int { return cmp.Compare(a.Value, b.Value) })
 	extra := worst.Value - inner.Most.Value
 	if extra <= 0 {
 		s.Say += fmt.Sprintf(" %s is reckoned with more than that already.", inner.ID)
