@@ -138,7 +138,7 @@ func (s *search) run() (End, int, error) {
 		}
 		s.weigh()
 		if stale == 0 && s.atBottom(tolerance) {
-			return Settled, step, s.last()
+			return Settled, step, s.derive(true)
 		}
 		for {
 			foreseen := s.try(damping)
@@ -150,7 +150,10 @@ func (s *search) run() (End, int, error) {
 			// at the bottom, gains are lost in the rounding, or the noise, of the cost
 			tiny := foreseen >= 0 && foreseen <= tolerance*tolerance*s.cost && !(gain < -tolerance*s.cost)
 			if gain > 0 || tiny {
-				ratio := gain / foreseen
+				ratio := 1.0
+				if foreseen != 0 { // else all are held at bounds
+					ratio = gain / foreseen
+				}
 				damping *= max(1.0/3, 1-math.Pow(2*min(ratio, 1)-1, 3))
 				damping, more = max(damping, 1e-16), 2
 				settled := tiny || gain <= tolerance*s.cost && foreseen <= tolerance*s.cost && s.near(tolerance)
@@ -158,7 +161,7 @@ func (s *search) run() (End, int, error) {
 					s.accept(cost)
 				}
 				if settled && stale == 0 {
-					return Settled, step + 1, s.last()
+					return Settled, step + 1, s.derive(true)
 				}
 				stale++
 				if !s.p.Costly || settled || gain <= 0 || ratio < poor || stale > mostStale {
@@ -177,11 +180,11 @@ func (s *search) run() (End, int, error) {
 				if s.near(math.Sqrt(tolerance)) {
 					end = Settled
 				}
-				return end, step + 1, s.last()
+				return end, step + 1, s.derive(true)
 			}
 		}
 	}
-	return TooMany, most, s.last()
+	return TooMany, most, s.derive(true)
 }
 
 // While derivatives are brought up to date without taking them: the gain over the one
@@ -214,15 +217,6 @@ func (s *search) accept(cost float64) {
 	copy(s.x, s.trial)
 	copy(s.r, s.rTrial)
 	s.cost = cost
-}
-
-// last takes the derivatives where the search ended.
-func (s *search) last() error {
-	if err := s.derive(true); err != nil {
-		return err
-	}
-	s.weigh()
-	return nil
 }
 
 // derive takes the derivatives of the residuals at x, by central differences; one-sided at

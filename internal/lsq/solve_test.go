@@ -229,3 +229,30 @@ func TestProblemsAreAllTold(t *testing.T) {
 		t.Error("endings are misnamed")
 	}
 }
+
+// A search whose derivatives, brought up to date, hold all at a bound takes them anew and
+// goes on: the residual falls to 1 at the bound but turns up on the way there.
+func TestHeldByStaleDerivatives(t *testing.T) {
+	const h, from, to, falls, rises = 0.5, 2, 1, -3, 3
+	tries := 0
+	r, err := Solve(&Problem{
+		Params: []Param{{Name: "x", Start: 0.5, Low: 0, High: 1}}, Observed: 1, Costly: true,
+		Residuals: func(p, r []float64) bool { // Hermite's cubic between 0.5 and 1
+			if tries++; tries > 10_000 {
+				t.Fatal("the search does not end")
+			}
+			s := (p[0] - 0.5) / h
+			r[0] = (2*s*s*s-3*s*s+1)*from + (s*s*s-2*s*s+s)*h*falls + (3*s*s-2*s*s*s)*to + (s*s*s-s*s)*h*rises
+			return true
+		},
+	})
+	if err != nil || r.End != Settled {
+		t.Fatal(r, err)
+	}
+	// the least of the cubic, which stays above zero, is where its slope is zero
+	s := (r.At[0] - 0.5) / h
+	slope := (6*s*s-6*s)*from + (3*s*s-4*s+1)*h*falls + (6*s-6*s*s)*to + (3*s*s-2*s)*h*rises
+	if math.Abs(slope) > 1e-4 {
+		t.Errorf("it settled at %.6f with slope %g", r.At[0], slope)
+	}
+}
