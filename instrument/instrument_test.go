@@ -98,6 +98,7 @@ func TestNonsenseIsRefused(t *testing.T) {
 	for name, err := range map[string]error{
 		"no laps":       second(Laps{}.Read()),
 		"a lap of zero": second(Laps{Times: []q.Time{0}}.Read()),
+		"all reaction":  second(Laps{Times: []q.Time{0.05, 0.06, 0.05}, Start: WithPress}.Read()),
 		"no place":      second(Pulls{Forces: []q.Force{20}}.Read()),
 		"beyond range":  second(Pulls{Forces: []q.Force{300}, At: q.Exactly(q.Length(1))}.Read()),
 		"far askew":     second(Pulls{Forces: []q.Force{20}, At: q.Exactly(q.Length(1)), Askew: 60 * q.Degree}.Read()),

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/stat/distuv"
 
@@ -70,6 +71,9 @@ func (l Laps) Read() (Read, error) {
 		run, source = float64(l.Own), "the operator's own"
 	}
 	r.Value += r.Corrected
+	if r.Value <= 0 {
+		return Read{}, fmt.Errorf("laps of %.2f s are shorter than the %.2f s by which a watch started with the press reads late: time something longer, or film it", m, delay)
+	}
 	root := math.Sqrt(float64(n))
 	r.Budget = []Term{
 		{"reaction", run / root, certain, true, source},
@@ -78,7 +82,7 @@ func (l Laps) Read() (Read, error) {
 		{"what an operator keeps", bias, certain, false, "assumed"},
 	}
 	r.scattered(s, math.Hypot(run, doorScatter))
-	if m > 0 && widest(l.Times) > spreadWide*m {
+	if float64(slices.Max(l.Times)-slices.Min(l.Times)) > spreadWide*m {
 		r.Doubts = append(r.Doubts, fmt.Sprintf("the laps differ by more than %.0f %% of their mean: take them again", 100*spreadWide))
 	}
 	if n < 3 {
@@ -102,12 +106,4 @@ func (r *Read) scattered(s, known float64) {
 	r.Budget[0] = Term{"scatter of the laps", s / math.Sqrt(n), n - 1, true, "these readings"}
 	r.Budget[1].U = 0
 	r.Doubts = append(r.Doubts, "the laps scatter more than a stopwatch does: look whether the door does the same each time")
-}
-
-func widest[Q quantity.Quantity](all []Q) float64 {
-	low, high := all[0], all[0]
-	for _, x := range all {
-		low, high = min(low, x), max(high, x)
-	}
-	return float64(high - low)
 }
