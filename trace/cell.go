@@ -91,8 +91,11 @@ func void(cell []byte) bool {
 	return false
 }
 
-// clockForms are the ways in which a time of day or a date with it is written.
-var clockForms = []string{time.RFC3339, "2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02 15:04:05Z07:00", "2006/01/02 15:04:05", "15:04:05"}
+// The ways in which a time of day or a date with it is written.
+var (
+	dateForms = []string{time.RFC3339, "2006-01-02T15:04:05", "2006-01-02 15:04:05", "2006-01-02 15:04:05Z07:00", "2006/01/02 15:04:05"}
+	dayForms  = []string{"15:04:05"}
+)
 
 // clockIn reads a time of day, or date and time, as seconds. Of a date the
 // seconds since 1970 are given, of a time of day those since midnight.
@@ -101,9 +104,14 @@ func clockIn(cell []byte) (seconds float64, ok bool) {
 		return 0, false
 	}
 	text := string(bytes.Replace(cell, []byte(","), []byte("."), 1))
-	for _, form := range clockForms {
+	ofDay := cell[1] == ':' || cell[2] == ':' // where a date has its year
+	forms := dateForms
+	if ofDay {
+		forms = dayForms
+	}
+	for _, form := range forms {
 		if at, err := time.Parse(form, text); err == nil {
-			if form == "15:04:05" {
+			if ofDay {
 				at = at.AddDate(1970, 0, 0) // of year 0
 				return at.Sub(time.Unix(0, 0).UTC()).Seconds(), true
 			}

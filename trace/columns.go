@@ -67,10 +67,10 @@ func (f *file) unique() {
 
 // prefer chooses between three rates, one and an angle where there are several.
 func (f *file) prefer() {
-	three := f.find(RateX) >= 0 && f.find(RateY) >= 0 && f.find(RateZ) >= 0
-	if !three && f.find(Rate) < 0 { // a lone axis is the hinge's
+	three := f.axes(RateX) == 3
+	if f.axes(RateX) == 1 && f.find(Rate) < 0 { // a lone axis is the hinge's
 		for r := RateX; r <= RateZ; r++ {
-			if i := f.find(r); i >= 0 && f.lone() {
+			if i := f.find(r); i >= 0 {
 				f.cols[i].Role, f.cols[i].Why = Rate, "the only rate, taken to be about the hinge"
 				break
 			}
@@ -93,15 +93,14 @@ func (f *file) prefer() {
 	}
 }
 
-// lone tells that one axis alone has a rate.
-func (f *file) lone() bool {
-	n := 0
-	for r := RateX; r <= RateZ; r++ {
+// axes is for how many of three axes there is a column, the roles beginning with x.
+func (f *file) axes(x Role) (n int) {
+	for r := x; r < x+3; r++ {
 		if f.find(r) >= 0 {
 			n++
 		}
 	}
-	return n == 1
+	return n
 }
 
 // find is the column that has a role, -1 for none.
@@ -151,7 +150,7 @@ func (f *file) stamps() {
 
 // complete tells what is missing for a recording of a swing.
 func (f *file) complete() {
-	have := f.find(Rate) >= 0 || f.find(Angle) >= 0 || f.find(RateX) >= 0 && f.find(RateY) >= 0 && f.find(RateZ) >= 0
+	have := f.find(Rate) >= 0 || f.find(Angle) >= 0 || f.axes(RateX) == 3
 	need := func(what, example string) {
 		hint := "say which column it is, such as " + example
 		if f.layout.names == nil && f.layout.above > 0 {

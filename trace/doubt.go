@@ -32,10 +32,10 @@ func (s *Swing) total() float64 { return s.tau[len(s.tau)-1] }
 func (s *Swing) tied(e func(p passage) float64) func(p passage) float64 {
 	end := s.atShare(s.lo+len(s.angle)-2, 1)
 	switch {
-	case s.closed() && s.before >= 0:
+	case s.closes && s.before >= 0:
 		whole, total := e(end), s.total()
 		return func(p passage) float64 { return e(p) - whole*p.tau/total }
-	case s.closed():
+	case s.closes:
 		whole := e(end)
 		return func(p passage) float64 { return e(p) - whole }
 	}
@@ -105,9 +105,9 @@ func (s *Swing) noise(p, q passage) float64 {
 	density := s.strip.sigma * s.strip.sigma * s.strip.step // rad²/s
 	low, high, total := math.Min(p.tau, q.tau), math.Max(p.tau, q.tau), s.total()
 	switch {
-	case s.closed() && s.before >= 0:
+	case s.closes && s.before >= 0:
 		return density * low * (1 - high/total)
-	case s.closed():
+	case s.closes:
 		return density * (total - high)
 	}
 	return density * low

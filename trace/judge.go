@@ -22,7 +22,7 @@ const still3 = "hold still for 3 s before the swing and 3 s after"
 func (s *Swing) judge() {
 	first, last := s.blocks[0].first, s.blocks[len(s.blocks)-1].last
 	switch {
-	case s.before < 0 && s.begun && !s.closed():
+	case s.before < 0 && !s.closes:
 		s.tell(first, true, still3, "the leaf moves from the begin and does not close, so its angle cannot be told")
 	case s.before < 0:
 		s.tell(first, false, still3, "there is no rest before: the bias is that of the rest after")
@@ -79,7 +79,7 @@ func (s *Swing) gaps() {
 // impact counts what sudden stops do to the sum of the rates: where the leaf
 // meets its frame, and is thrown back, the rate leaps anywhere between two samples.
 func (s *Swing) impact() {
-	if s.shut.none() || !s.closed() {
+	if s.shut.none() || !s.closes {
 		return
 	}
 	last := s.blocks[len(s.blocks)-1].last

@@ -276,26 +276,27 @@ func (s *strip) edge(u []float64, i, still int, sense float64, back bool) moment
 
 func abs(n int) int { return max(n, -n) }
 
-// tail is the line through the last samples lo to before hi, at the last of them.
-func (s *strip) tail(u []float64, lo, hi int) (value, slope, spread float64) {
-	n := float64(hi - lo)
+// tail is the line through samples of spread sigma, at the last of them.
+func tail(t, u []float64, sigma float64) (value, slope, spread float64) {
+	n := float64(len(t))
+	last := len(t) - 1
 	if n < 3 {
-		return u[hi-1], 0, s.sigma
+		return u[last], 0, sigma
 	}
 	var mt, mu, tt, tu float64
-	for i := lo; i < hi; i++ {
-		mt += s.t[i]
+	for i := range t {
+		mt += t[i]
 		mu += u[i]
 	}
 	mt, mu = mt/n, mu/n
-	for i := lo; i < hi; i++ {
-		d := s.t[i] - mt
+	for i := range t {
+		d := t[i] - mt
 		tt += d * d
 		tu += d * (u[i] - mu)
 	}
 	if tt == 0 {
-		return mu, 0, s.sigma
+		return mu, 0, sigma
 	}
-	d := s.t[hi-1] - mt
-	return mu + tu/tt*d, tu / tt, s.sigma * math.Sqrt(1/n+d*d/tt)
+	d := t[last] - mt
+	return mu + tu/tt*d, tu / tt, sigma * math.Sqrt(1/n+d*d/tt)
 }

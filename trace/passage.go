@@ -98,7 +98,7 @@ func (s *Swing) around(i, wide int) (lo, hi int) {
 // start is the moment at which the opening that is told of begins.
 func (s *Swing) start() (passage, bool) {
 	for _, p := range s.spans {
-		if p.from != s.open.from || s.begun && p.from == s.blocks[0].first {
+		if p.from != s.open.from || s.before < 0 && p.from == s.blocks[0].first {
 			continue
 		}
 		if p.start != (moment{}) {

@@ -151,8 +151,7 @@ func (s *Swing) ImpactRate() Reading[quantity.AngularSpeed] {
 	}
 	n := max(3, s.strip.count(0.05))
 	lo := max(s.shut.from, last-n)
-	line := strip{t: s.strip.t[lo : last+1], sigma: s.strip.sigma}
-	value, slope, spread := line.tail(s.rate[lo-s.lo:last+1-s.lo], 0, last+1-lo)
+	value, slope, spread := tail(s.strip.t[lo:last+1], s.rate[lo-s.lo:last+1-s.lo], s.strip.sigma)
 	h := s.strip.step
 	rate := math.Max(0, -(value + slope*h/2))
 	mean := 0.0

@@ -182,7 +182,7 @@ func (f *file) used(r *Recording) (used []int, into [][]float64) {
 	for k := range 3 {
 		add(RateX+Role(k), &r.rate[k])
 	}
-	if f.find(AccelerationX) >= 0 && f.find(AccelerationY) >= 0 && f.find(AccelerationZ) >= 0 {
+	if f.axes(AccelerationX) == 3 {
 		r.unit = f.cols[f.find(AccelerationX)].unit.of == ofAcceleration
 		for k := range 3 {
 			add(AccelerationX+Role(k), &r.accel[k])

@@ -30,14 +30,6 @@ type Recording struct {
 // Rows is the number of rows that can be used.
 func (r *Recording) Rows() int { return len(r.t) }
 
-// Lasts is the time from the first stamp to the last.
-func (r *Recording) Lasts() quantity.Time {
-	if len(r.t) == 0 {
-		return 0
-	}
-	return quantity.Time(r.t[len(r.t)-1])
-}
-
 // Row is row i: its stamp from the first, its line in the file, and the rates
 // about the device's axes. Of a recording with one rate about the hinge the
 // others are zero; of angles all are NaN.

@@ -41,11 +41,12 @@ func (r *Recording) strips(o *order, up vertical) (strips []*strip) {
 	if r.axes == 3 && up.from == byGravity && !up.steady {
 		carried = r.tilts(o, up)
 	}
+	ahead, grain := r.rounding(up)
 	from := 0
 	begun := false // a stretch begins where the recorder was fixed to the leaf
 	add := func(to int, ends bool) {
 		if to-from >= leastRows && (len(carried) == 0 || o.fixed(from, to, up.on)) {
-			s := r.strip(o, from, to, up)
+			s := r.strip(o, from, to, up, ahead, grain)
 			s.fixedAt, s.takenAt = begun, ends
 			strips = append(strips, s)
 		}
@@ -82,7 +83,7 @@ func (o *order) fixed(from, to int, on []bool) bool {
 	return 2*n > to-from && o.t[to-1]-o.t[from] > 1
 }
 
-func (r *Recording) strip(o *order, from, to int, up vertical) *strip {
+func (r *Recording) strip(o *order, from, to int, up vertical, ahead, grain float64) *strip {
 	s := &strip{t: o.t[from:to], row: o.row[from:to], step: o.step, gap: o.gap(), v: make([]float64, to-from)}
 	s.stamp, s.coarse = stampStep(s.t)/math.Sqrt(12), o.coarse
 	switch r.axes {
@@ -91,12 +92,12 @@ func (r *Recording) strip(o *order, from, to int, up vertical) *strip {
 		for i, row := range s.row {
 			s.v[i] = up.axis[0]*a[row] + up.axis[1]*b[row] + up.axis[2]*c[row]
 		}
-		s.ahead, s.sigma = r.rounding(up)
+		s.ahead, s.sigma = ahead, grain
 	case 1:
 		for i, row := range s.row {
 			s.v[i] = r.rate[0][row]
 		}
-		s.ahead, s.sigma = r.rounding(vertical{axis: vector{1, 0, 0}})
+		s.ahead, s.sigma = ahead, grain
 	default:
 		s.fromAngles(r.angle)
 	}
@@ -168,14 +169,13 @@ func (s *strip) fromAngles(angle []float64) {
 		}
 	}
 	s.tape = true
-	wide := max(1, int(math.Round(0.1/s.step)))
-	var lever float64
+	wide := s.count(0.1)
 	for i := range a {
 		lo, hi := max(0, i-wide), min(n, i+wide+1)
 		s.v[i] = slope(s.t[lo:hi], a[lo:hi])
 	}
 	k := float64(2*wide + 1)
-	lever = k * (k*k - 1) / 12 * s.step * s.step
+	lever := k * (k*k - 1) / 12 * s.step * s.step
 	one := math.Max(noise(a), quantum(a)/math.Sqrt(12))
 	s.sigma = one / math.Sqrt(lever)
 	s.angle = one / math.Sqrt(k)

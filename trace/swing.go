@@ -45,10 +45,9 @@ type Swing struct {
 
 	strip         *strip
 	rests         []rest
-	before, after int // rests in the frame; -1 where there is none
+	before, after int // rests in the frame; -1 where there is none, as before a leaf that moves from the begin
 	blocks        []block
-	closes        bool // it is in its frame at the end
-	begun         bool // the leaf moved already when the recording began
+	closes        bool // it is in its frame at the end, so that its angle there is known to be zero
 
 	lo    int       // sample of the strip that is first in the arrays below
 	angle []float64 // rad, before the scale
@@ -88,15 +87,6 @@ func (s *Swing) Samples() []Sample {
 	}
 	return out
 }
-
-// Leftover is the angle that was left when the leaf had closed again, and was
-// spread over the time in which it moved; unknown where it did not close.
-func (s *Swing) Leftover() (quantity.Angle, bool) {
-	return quantity.Angle(s.left), s.closed() && s.before >= 0
-}
-
-// closed tells that the angle is known to be zero at the end.
-func (s *Swing) closed() bool { return s.closes && s.after >= 0 }
 
 // Spoilt is why nothing is told of the swing; empty where something is.
 func (s *Swing) Spoilt() string {
@@ -165,7 +155,7 @@ func (s *Swing) moving(n, lead, lo, hi int) []bool {
 // close makes the angle zero at the end of a swing that closed, by spreading the
 // leftover over the time moved; without a rest before it counts back from there.
 func (s *Swing) close() {
-	if !s.closed() {
+	if !s.closes {
 		return
 	}
 	n := len(s.angle)

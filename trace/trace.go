@@ -54,7 +54,7 @@ func (r *Recording) Analyse(set Settings) *Trace {
 		return t
 	}
 	t.Sampled = 1 / o.step
-	up := vertical{from: "the recorded rate about the hinge"}
+	up := vertical{from: "the recorded rate about the hinge", axis: vector{1, 0, 0}}
 	switch r.axes {
 	case 3:
 		var faults []Fault
@@ -82,7 +82,7 @@ func (r *Recording) Analyse(set Settings) *Trace {
 		}
 		t.Swings = append(t.Swings, swings...)
 	}
-	for _, s := range restless {
+	for _, s := range restless[:min(len(restless), mostFaults)] {
 		t.tell(len(t.Swings) == 0, still3, "from %s to %s there is no rest, so the bias cannot be told", secondsText(s.t[0]), secondsText(s.t[len(s.t)-1]))
 	}
 	t.finish(r, set)
@@ -188,19 +188,18 @@ func (s *strip) group(rests []rest, blocks []block) (swings []*Swing) {
 			continue // a hand at the recorder
 		}
 		if g == nil {
-			g = &Swing{before: b.before, after: -1, begun: b.before < 0}
+			g = &Swing{before: b.before, after: -1}
 			angle, moved = 0, 0
 		}
 		g.blocks = append(g.blocks, b)
 		angle += b.net
 		moved += s.t[b.last] - s.t[b.first]
-		if g.begun && b.after >= 0 { // where it began is not known: its lowest rest is the frame
-			if g.closes = lowest(blocks[i+1:]) && b.moves[len(b.moves)-1].sense < 0; g.closes {
-				angle = 0
-			}
+		closing := b.moves[len(b.moves)-1].sense < 0
+		if g.before < 0 && b.after >= 0 && closing && lowest(blocks[i+1:]) {
+			angle = 0 // where it began is not known: its lowest rest is the frame
 		}
 		doubt := 3 * moved * math.Hypot(rests[max(0, min(b.before, len(rests)-1))].spread, s.ahead)
-		if b.after >= 0 && math.Abs(angle) < math.Min(1.2*degree+doubt+0.01*math.Abs(b.reach), 4*degree) && b.moves[len(b.moves)-1].sense < 0 {
+		if b.after >= 0 && math.Abs(angle) < math.Min(1.2*degree+doubt+0.01*math.Abs(b.reach), 4*degree) && closing {
 			g.after, g.closes = b.after, true
 			swings, g = append(swings, g), nil
 		}
@@ -259,7 +258,7 @@ func (s *Swing) kind(largest float64) Kind {
 	switch {
 	case s.Spoilt() != "":
 		return Unreadable
-	case s.begun && (s.open.none() || s.angle[0] > atFrame):
+	case s.before < 0 && (s.open.none() || s.angle[0] > atFrame):
 		return Interrupted
 	case s.closes && s.top() < falseStart && largest > falseStart:
 		return OnlyAStart
