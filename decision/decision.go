@@ -39,16 +39,6 @@ type Decision struct {
 	Questions []Question
 }
 
-// First is the first rung that comes to the answer; nil where every test passes.
-func (d *Decision) First() *Rung {
-	for i := range d.Rungs {
-		if d.Answer > Go && d.Rungs[i].Answer == d.Answer {
-			return &d.Rungs[i]
-		}
-	}
-	return nil
-}
-
 // A Rung is one test of the ladder.
 type Rung struct {
 	Test    string // what is asked, as a statement that should hold

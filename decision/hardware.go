@@ -33,7 +33,7 @@ func (l *ladder) suited() string {
 	var names []string
 	for i := range l.sheets.Operators {
 		s := &l.sheets.Operators[i]
-		if len(l.beyond(s)) == 0 {
+		if l.suits(s) {
 			names = append(names, s.Name)
 		}
 	}
@@ -43,41 +43,40 @@ func (l *ladder) suited() string {
 	return "by its limits of use for leaf and closer, " + strings.Join(names, " or ") + " would do"
 }
 
-// beyond lists what of leaf and closer lies outside an operator's limits of use, by
-// best estimates.
-func (l *ladder) beyond(s *opening.OperatorSheet) (out []string) {
-	outside := func(what string, f plan.Fact, known bool, low, high float64) {
-		if known && (f.Value < low || f.Value > high) {
-			out = append(out, what)
-		}
-	}
-	low := func(known bool, v float64) float64 { return pick(known, v, -1) }
-	high := func(known bool, v float64) float64 { return pick(known, v, 1e9) }
-	m, w := l.p.Facts[fact.LeafMass], l.p.Facts[fact.LeafWidth]
+// suits tells that leaf and closer lie within an operator's limits of use, by best
+// estimates; what is not known is within.
+func (l *ladder) suits(s *opening.OperatorSheet) bool {
 	u := &s.Limits
-	outside("width", w, w.Known, low(u.WidthMin.Known, float64(u.WidthMin.Value)), high(u.WidthMax.Known, float64(u.WidthMax.Value)))
-	outside("weight", m, m.Known, low(u.WeightMin.Known, float64(u.WeightMin.Value)), high(u.WeightMax.Known, float64(u.WeightMax.Value)))
-	if s.Kind == opening.AddOn {
-		power := l.p.Facts[fact.CloserSize]
-		outside("power", power, power.Known, low(u.PowerMin.Known, float64(u.PowerMin.Value)), high(u.PowerMax.Known, float64(u.PowerMax.Value)))
-		if l.o.Closer.None == "yes" || l.arm != nil && len(u.Arms) > 0 && !slices.Contains(u.Arms, l.arm.Kind) {
-			out = append(out, "arm")
-		}
+	if !inside(l.p.Facts[fact.LeafWidth], u.WidthMin, u.WidthMax) || !inside(l.p.Facts[fact.LeafMass], u.WeightMin, u.WeightMax) {
+		return false
 	}
-	return out
+	if s.Kind != opening.AddOn {
+		return true
+	}
+	arm := l.arm == nil || len(u.Arms) == 0 || slices.Contains(u.Arms, l.arm.Kind)
+	return inside(l.p.Facts[fact.CloserSize], u.PowerMin, u.PowerMax) && l.o.Closer.None != "yes" && arm
 }
 
-func pick(known bool, v, otherwise float64) float64 {
-	if known {
-		return v
+// inside tells that a value is not known to lie outside a span.
+func inside[Q q.Quantity](f plan.Fact, low, high q.Measured[Q]) bool {
+	return !f.Known || !(low.Known && f.Value < float64(low.Value)) && !(high.Known && f.Value > float64(high.Value))
+}
+
+// suitable is the first of the job's operators that suits and is such a one; nil
+// where none is.
+func (l *ladder) suitable(such func(*opening.OperatorSheet) bool) *opening.OperatorSheet {
+	for i := range l.sheets.Operators {
+		if s := &l.sheets.Operators[i]; such(s) && l.suits(s) {
+			return s
+		}
 	}
-	return otherwise
+	return nil
 }
 
 // hardware: can the closer and its arm stay?
 func (l *ladder) hardware() {
 	c := &l.o.Closer
-	addOn := l.powered && l.operator != nil && l.operator.Kind == opening.AddOn
+	addOn := l.addOn()
 	const test = "Closer and arm are of a kind that can stay"
 	switch {
 	case addOn && c.None == "yes":
@@ -109,10 +108,8 @@ func (l *ladder) holdsOpen() bool {
 
 // ownArm is a unit with its own arm in place of an add-on, named where the job has one.
 func (l *ladder) ownArm() Cure {
-	for i := range l.sheets.Operators {
-		if s := &l.sheets.Operators[i]; s.Kind == opening.OwnArm && len(l.beyond(s)) == 0 {
-			return Cure{What: "a unit with an arm of its own: " + s.Name + " is for this leaf", Effort: Replacing, Answer: Change, Works: true}
-		}
+	if s := l.suitable(func(s *opening.OperatorSheet) bool { return s.Kind == opening.OwnArm }); s != nil {
+		return Cure{What: "a unit with an arm of its own: " + s.Name + " is for this leaf", Effort: Replacing, Answer: Change, Works: true}
 	}
 	return Cure{What: "a unit with an arm of its own; the job has no sheet of one for this leaf", Effort: Replacing, Answer: Change}
 }
@@ -130,8 +127,8 @@ func (l *ladder) limitsOfUse() {
 func (l *ladder) operatorLimits(s *opening.OperatorSheet) {
 	u, source := &s.Limits, paper("operator", s.Name, s.Page)
 	bigger := Cure{What: "an operator of another class", Effort: Replacing, Answer: Change, Works: true}
-	if name := l.other(); name != "" {
-		bigger.What = name + ", whose limits of use the leaf keeps"
+	if other := l.suitable(func(s *opening.OperatorSheet) bool { return s != l.operator }); other != nil {
+		bigger.What = other.Name + ", whose limits of use the leaf keeps"
 	}
 	width, mass := l.p.Facts[fact.LeafWidth], l.p.Facts[fact.LeafMass]
 	within(l, "Leaf width is within the operator's limits", source, u.WidthMin, u.WidthMax, width, bigger, "leaf.width")
@@ -143,24 +140,25 @@ func (l *ladder) operatorLimits(s *opening.OperatorSheet) {
 	l.temperature(source, u.Coldest, u.Hottest)
 	if s.Kind == opening.AddOn {
 		l.armAllowed(source, u.Arms)
-		l.powerAllowed(source, u)
 	}
 }
 
-// other names an operator of the job that would do; empty where there is none.
-func (l *ladder) other() string {
-	for i := range l.sheets.Operators {
-		if s := &l.sheets.Operators[i]; s != l.operator && len(l.beyond(s)) == 0 {
-			return s.Name
-		}
-	}
-	return ""
-}
-
-// within puts a rung for each end of a span that a paper states; what the paper
-// does not state is not limited.
+// within puts a rung for a span that a paper states, with its cure unless it is met; what
+// the paper does not state is not limited.
 func within[Q q.Quantity](l *ladder, test, source string, low, high q.Measured[Q], f plan.Fact, cure Cure, field string) {
-	worst, stated := Rung{Verdict: judge.Meets}, false
+	r, stated := span(l, test, source, low, high, f, field)
+	if !stated {
+		return
+	}
+	if r.Verdict != judge.Meets {
+		r.Cures = []Cure{cure}
+	}
+	l.put(r, Change)
+}
+
+// span is the worse rung of the ends of a span that a paper states; false where it
+// states none.
+func span[Q q.Quantity](l *ladder, test, source string, low, high q.Measured[Q], f plan.Fact, field string) (worst Rung, stated bool) {
 	for _, end := range [...]struct {
 		side  judge.Side
 		limit q.Measured[Q]
@@ -174,13 +172,7 @@ func within[Q q.Quantity](l *ladder, test, source string, low, high q.Measured[Q
 			worst, stated = r, true
 		}
 	}
-	if !stated {
-		return
-	}
-	if worst.Verdict != judge.Meets {
-		worst.Cures = []Cure{cure}
-	}
-	l.put(worst, Change)
+	return worst, stated
 }
 
 // severity orders verdicts from met to falling short.

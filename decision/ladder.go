@@ -26,7 +26,7 @@ type Options struct {
 // same sheets.
 func Make(p *plan.Plan, sheets *opening.Sheets, opt Options) *Decision {
 	l := &ladder{p: p, o: p.Opening, sheets: sheets, opt: opt}
-	l.powered = poweredBy[l.o.Use.Operation]
+	l.powered = l.o.Use.Powered()
 	l.operator, l.closer, l.arm = p.Resolved.Operator, sheets.Closer(l.o.Closer.Sheet), sheets.Arm(l.o.Closer.Arm)
 	l.climb()
 	d := &Decision{Rungs: l.rungs, Calls: l.calls, Questions: questions(p, l.rungs)}
@@ -35,8 +35,6 @@ func Make(p *plan.Plan, sheets *opening.Sheets, opt Options) *Decision {
 	}
 	return d
 }
-
-var poweredBy = map[opening.Operation]bool{"low-energy": true, "power-assist": true, "full-power": true}
 
 // ladder is a decision under way.
 type ladder struct {
@@ -49,10 +47,12 @@ type ladder struct {
 	opt      Options
 	powered  bool
 	rungs    []Rung
-	// powerLimits are the powers that an add-on operator may be used with, nil for none.
-	powerLimits *opening.UseLimits
-	powerSource string
-	calls       []Call
+	calls    []Call
+}
+
+// addOn tells that an add-on, which turns the closer's pinion, opens the leaf.
+func (l *ladder) addOn() bool {
+	return l.powered && l.operator != nil && l.operator.Kind == opening.AddOn
 }
 
 // climb puts the tests, in the order in which the trade asks them.
@@ -161,13 +161,7 @@ func paper(kind, name, page string) string {
 }
 
 // both writes a quantity in both systems of units, once where they agree.
-func both[Q q.Quantity](v Q) string {
-	us, si := q.FormatValue(v, q.US, -1), q.FormatValue(v, q.SI, -1)
-	if us == si {
-		return us
-	}
-	return us + " (" + si + ")"
-}
+func both[Q q.Quantity](v Q) string { return amount(v.Dimension(), float64(v)) }
 
 func counted(n int, one, many string) string {
 	if n == 1 {

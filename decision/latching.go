@@ -3,6 +3,7 @@ package decision
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"swingwright/fact"
 	"swingwright/judge"
@@ -87,7 +88,7 @@ func (l *ladder) latchCures(n *Number) []Cure {
 	values := l.p.Values()
 	hasBolt, hasSeal := values[swing.BoltForce] > 0, values[swing.SealStiffness] > 0
 	for _, power := range l.stronger() {
-		try(Cure{What: fmt.Sprintf("turn the spring up to power %.3g", float64(power.Setting)), Effort: Adjusting, Answer: Repair}, to(power))
+		try(Cure{What: fmt.Sprintf("turn the spring up to power %.3g", float64(power.Setting)), Effort: Adjusting, Answer: Repair}, power.Put)
 	}
 	if hasBolt {
 		try(Cure{What: "dress latch and strike until the bolt goes over a third lighter", Effort: Repairing, Answer: Repair}, bolt)
@@ -99,7 +100,7 @@ func (l *ladder) latchCures(n *Number) []Cure {
 	for _, power := range l.stronger() {
 		if hasBolt && hasSeal {
 			try(Cure{What: fmt.Sprintf("latch and seals a third lighter, and the spring up to power %.3g", float64(power.Setting)), Effort: Repairing, Answer: Repair},
-				func(v *swing.Values) { to(power)(v); eases(v) })
+				func(v *swing.Values) { power.Put(v); eases(v) })
 		}
 	}
 	if found && l.opt.Brief {
@@ -116,13 +117,6 @@ func (l *ladder) latchCures(n *Number) []Cure {
 	return sorted(cures)
 }
 
-// to turns a model's spring to a power.
-func to(power window.Power) func(v *swing.Values) {
-	return func(v *swing.Values) {
-		v[swing.SpringClosed], v[swing.SpringRise] = float64(power.Closed), float64(power.Rise)
-	}
-}
-
 // withArm tries another arm, at the power set and at the strongest that is allowed.
 func (l *ladder) withArm(a *window.Arm) []Cure {
 	own := l.p.Values()
@@ -132,7 +126,7 @@ func (l *ladder) withArm(a *window.Arm) []Cure {
 	cures := []Cure{l.withLatch(c, &v, a.Link)}
 	if up := l.stronger(); !cures[0].Works && len(up) > 0 {
 		most := up[len(up)-1]
-		v[swing.SpringClosed], v[swing.SpringRise] = float64(most.Closed), float64(most.Rise)
+		most.Put(&v)
 		c.What += fmt.Sprintf(", with the spring at power %.3g", float64(most.Setting))
 		cures = append(cures, l.withLatch(c, &v, a.Link))
 	}
@@ -150,15 +144,9 @@ func (l *ladder) fits(name string) bool {
 		return false
 	}
 	takes := func(kinds []opening.ArmKind) bool {
-		for _, k := range kinds {
-			if k == s.Kind {
-				return true
-			}
-		}
-		return len(kinds) == 0
+		return len(kinds) == 0 || slices.Contains(kinds, s.Kind)
 	}
-	addOn := l.powered && l.operator != nil && l.operator.Kind == opening.AddOn
-	return (l.closer == nil || takes(l.closer.Limits.Arms)) && (!addOn || takes(l.operator.Limits.Arms)) && s.Limits.HoldsOpen != "yes"
+	return (l.closer == nil || takes(l.closer.Limits.Arms)) && (!l.addOn() || takes(l.operator.Limits.Arms)) && s.Limits.HoldsOpen != "yes"
 }
 
 // stronger are the marked powers above the one set that operator and leaf allow.
@@ -174,7 +162,7 @@ func (l *ladder) stronger() (out window.Spring) {
 
 // allowed tells whether an add-on operator may be used with a power.
 func (l *ladder) allowed(power q.Ratio) bool {
-	if !l.powered || l.operator == nil || l.operator.Kind != opening.AddOn {
+	if !l.addOn() {
 		return true
 	}
 	u := &l.operator.Limits
@@ -260,34 +248,38 @@ func (l *ladder) lessPressure(n *Number) (Cure, bool) {
 	return c, true
 }
 
-// powerAllowed: is the spring set to a power that the operator's paper allows?
-func (l *ladder) powerAllowed(source string, u *opening.UseLimits) {
-	l.powerSource, l.powerLimits = source, u
-}
-
-// powerSuits puts that rung after the latch budget, which its cures reckon again.
+// powerSuits: is the spring set to a power that the operator's paper allows? Its cure
+// reckons the latch budget again, so it comes after that.
 func (l *ladder) powerSuits() {
-	u := l.powerLimits
-	if u == nil {
+	if !l.addOn() {
 		return
 	}
-	size := l.p.Facts[fact.CloserSize]
-	within(l, "The spring's power is within the operator's limits", l.powerSource, u.PowerMin, u.PowerMax, size, l.nearestPower(u, q.Ratio(size.Value)), "closer.size")
+	s, size := l.operator, l.p.Facts[fact.CloserSize]
+	r, stated := span(l, "The spring's power is within the operator's limits", paper("operator", s.Name, s.Page), s.Limits.PowerMin, s.Limits.PowerMax, size, "closer.size")
+	if !stated {
+		return
+	}
+	if size.Known && r.Verdict != judge.Meets {
+		r.Cures = []Cure{l.nearestPower(q.Ratio(size.Value))}
+	}
+	l.put(r, Change)
 }
 
 // nearestPower is the marked power nearest to the one set that the operator allows.
-func (l *ladder) nearestPower(u *opening.UseLimits, now q.Ratio) Cure {
-	best := Cure{What: "a closer with a power that the operator takes", Effort: Replacing, Answer: Change}
+func (l *ladder) nearestPower(now q.Ratio) Cure {
+	var best window.Power
 	nearest := math.Inf(1)
 	for _, power := range l.p.Powers(l.sheets) {
 		if away := math.Abs(float64(power.Setting - now)); l.allowed(power.Setting) && away < nearest {
-			nearest = away
-			v := l.p.Values()
-			v[swing.SpringClosed], v[swing.SpringRise] = float64(power.Closed), float64(power.Rise)
-			best = l.withLatch(Cure{What: fmt.Sprintf("set the spring to power %.3g", float64(power.Setting)), Effort: Adjusting, Answer: Repair}, &v, l.p.Resolved.Link)
+			best, nearest = power, away
 		}
 	}
-	return best
+	if math.IsInf(nearest, 1) {
+		return Cure{What: "a closer with a power that the operator takes", Effort: Replacing, Answer: Change}
+	}
+	v := l.p.Values()
+	best.Put(&v)
+	return l.withLatch(Cure{What: fmt.Sprintf("set the spring to power %.3g", float64(best.Setting)), Effort: Adjusting, Answer: Repair}, &v, l.p.Resolved.Link)
 }
 
 // weaker are the marked powers below the one set that the operator allows, the

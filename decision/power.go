@@ -174,9 +174,7 @@ func (l *ladder) driveCures() []Cure {
 		})
 	}
 	for _, power := range l.weaker() {
-		try(Cure{What: fmt.Sprintf("turn the spring down to power %.3g", float64(power.Setting)), Effort: Adjusting, Answer: Repair}, func(v *swing.Values) {
-			v[swing.SpringClosed], v[swing.SpringRise] = float64(power.Closed), float64(power.Rise)
-		})
+		try(Cure{What: fmt.Sprintf("turn the spring down to power %.3g", float64(power.Setting)), Effort: Adjusting, Answer: Repair}, power.Put)
 	}
 	try(Cure{What: "set the operator a fifth slower", Effort: Adjusting, Answer: Repair}, func(v *swing.Values) {
 		v[swing.OpenRate] *= 0.8
@@ -186,7 +184,7 @@ func (l *ladder) driveCures() []Cure {
 		cures = append(cures, l.drivenThrough()...)
 	}
 	for i := range l.sheets.Operators {
-		if s := &l.sheets.Operators[i]; s != l.operator && len(l.beyond(s)) == 0 && float64(s.Stall.Value) > float64(l.operator.Stall.Value) {
+		if s := &l.sheets.Operators[i]; s != l.operator && l.suits(s) && float64(s.Stall.Value) > float64(l.operator.Stall.Value) {
 			cures = append(cures, l.withOperator(s))
 		}
 	}
@@ -203,7 +201,7 @@ func (l *ladder) drivenThrough() (cures []Cure) {
 			nearest = l.stronger()
 		}
 		if len(nearest) > 0 {
-			own[swing.SpringClosed], own[swing.SpringRise] = float64(nearest[0].Closed), float64(nearest[0].Rise)
+			nearest[0].Put(&own)
 			with = fmt.Sprintf(", with the spring at power %.3g", float64(nearest[0].Setting))
 		}
 	}

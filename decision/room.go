@@ -119,11 +119,10 @@ func (l *ladder) overHead() {
 // otherSeat is another operator of the job whose limits the leaf keeps and that needs
 // no more room than there is.
 func (l *ladder) otherSeat() Cure {
-	for i := range l.sheets.Operators {
-		s := &l.sheets.Operators[i]
-		if s != l.operator && len(l.beyond(s)) == 0 && s.Limits.CeilingRoom.Known && s.Limits.CeilingRoom.Value <= l.p.Room.Over.Free.Value {
-			return Cure{What: s.Name + ", which needs less room", Effort: Replacing, Answer: Change, Works: true}
-		}
+	if s := l.suitable(func(s *opening.OperatorSheet) bool {
+		return s != l.operator && s.Limits.CeilingRoom.Known && s.Limits.CeilingRoom.Value <= l.p.Room.Over.Free.Value
+	}); s != nil {
+		return Cure{What: s.Name + ", which needs less room", Effort: Replacing, Answer: Change, Works: true}
 	}
 	return Cure{What: "an operator that needs less room; the job has no sheet of one for this leaf", Effort: Replacing, Answer: Change}
 }

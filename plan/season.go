@@ -268,7 +268,7 @@ func (s *Seasons) set(p *Plan, f *window.Finder, ask *window.Question, y *window
 		return err
 	}
 	v := ask.Values
-	v[swing.SpringClosed], v[swing.SpringRise] = float64(c.Power.Closed), float64(c.Power.Rise)
+	c.Power.Put(&v)
 	s.Best = s.judged(p, c.Forecast, &v, policy)
 	_, now := Worst(s.Today)
 	if _, best := Worst(s.Best); best < now {

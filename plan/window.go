@@ -217,7 +217,7 @@ func (w *Window) predict(p *Plan, ask *window.Question, sheet *opening.CloserShe
 	}
 	w.SweepSet, w.LatchSet = turns(&sheet.Sweep, b.SweepSet), turns(&sheet.Latch, b.LatchSet)
 	v := ask.Values
-	v[swing.SpringClosed], v[swing.SpringRise] = float64(b.Power.Closed), float64(b.Power.Rise)
+	b.Power.Put(&v)
 	v[swing.SweepViscous], v[swing.LatchViscous] = float64(b.SweepSet), float64(b.LatchSet)
 	m, err := swing.New(&v, ask.Link)
 	if err != nil {

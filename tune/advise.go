@@ -90,20 +90,11 @@ const (
 // Advise says what to turn next. It fails where Visit.Check, Identify, or the question to
 // package window does.
 func Advise(v *Visit) (*Advice, error) {
-	if err := v.Check(); err != nil {
-		return nil, err
-	}
-	fit, err := Identify(&v.Known, &v.Record)
+	s, err := newScout(v)
 	if err != nil {
 		return nil, err
 	}
-	s := &scout{known: &v.Known, fit: fit, demands: v.Demands, policy: v.Policy, now: v.States[len(v.States)-1]}
-	a := &Advice{Fit: fit, Restore: v.States[0], To: s.now}
-	if err := s.learn(v); err != nil {
-		return nil, err
-	}
-	a.Sweep, a.Latch = s.valves[0], s.valves[1]
-	s.prepare()
+	a := &Advice{Fit: s.fit, Restore: v.States[0], To: s.now, Sweep: s.valves[0], Latch: s.valves[1]}
 	if a.Now, err = s.look(s.now); err != nil {
 		return nil, err
 	}
@@ -112,6 +103,23 @@ func Advise(v *Visit) (*Advice, error) {
 		return a, nil
 	}
 	return a, s.decide(a)
+}
+
+// newScout learns what a visit's record tells, and makes ready to look at other states.
+func newScout(v *Visit) (*scout, error) {
+	if err := v.Check(); err != nil {
+		return nil, err
+	}
+	fit, err := Identify(&v.Known, &v.Record)
+	if err != nil {
+		return nil, err
+	}
+	s := &scout{known: &v.Known, fit: fit, demands: v.Demands, policy: v.Policy, now: v.States[len(v.States)-1]}
+	if err := s.learn(v); err != nil {
+		return nil, err
+	}
+	s.prepare()
+	return s, nil
 }
 
 // learn learns both valves from the resistances found.

@@ -47,24 +47,24 @@ type Followed struct {
 type Fit struct {
 	Quantities []Quantity // the shared ones, then the resistances
 	// Covariance is theirs, by rows; of the logarithm where Log.
-	Covariance    []float64
-	Sweep, Latch  []Resistance // by rising turns
-	Curves        []Followed   // of the record, in order
-	Left          []Stretch    // what was left out of them
-	CannotTell    []string     // what this record cannot tell
-	Notes         []string
-	Misfit        quantity.Ratio // weighted sum of squares over degrees of freedom; about 1 for a good fit
-	Steps         int
-	layout        *layout
-	at            []float64
-	ofRuns, ofAll int
+	Covariance   []float64
+	Sweep, Latch []Resistance // by rising turns
+	Curves       []Followed   // of the record, in order
+	Left         []Stretch    // what was left out of them
+	CannotTell   []string     // what this record cannot tell
+	Notes        []string
+	Misfit       quantity.Ratio // weighted sum of squares over degrees of freedom; about 1 for a good fit
+	Steps        int
+	layout       *layout
+	at           []float64
+	ofRuns       int
 }
 
 // fit gathers what was found.
 func (w *work) fit(r *lsq.Result, left []Stretch, notes []string) *Fit {
 	l := w.layout
 	n, m := l.resistances(), len(l.params)
-	f := &Fit{Left: left, Notes: notes, Steps: r.Steps, layout: l, at: slices.Clone(r.At), ofRuns: n, ofAll: m}
+	f := &Fit{Left: left, Notes: notes, Steps: r.Steps, layout: l, at: slices.Clone(r.At), ofRuns: n}
 	f.Misfit = quantity.Ratio(r.Variance())
 	cov := r.Covariance()
 	f.Covariance = make([]float64, n*n)

@@ -102,7 +102,7 @@ func distinct(t []quantity.Turns) []quantity.Turns {
 // own steps leave uncertain, about a millisecond, what every run shares.
 func (l *layout) shared() {
 	k := l.known
-	add := func(w what, v swing.Value, p lsq.Param, u float64) {
+	add := func(w what, p lsq.Param, u float64) {
 		if !(u > 0) {
 			return
 		}
@@ -111,13 +111,13 @@ func (l *layout) shared() {
 		l.params = append(l.params, param{Param: p, what: w, mean: p.Start, u: u})
 	}
 	v, u := &k.Values, &k.U
-	add(spring, swing.SpringClosed, lsq.Param{Start: 1, Low: 0.2, High: 5, Log: true, Step: 0.001}, k.springU())
-	add(loss, swing.CloserLoss, lsq.Param{Start: clamp(v[swing.CloserLoss], 0.005, 0.8), High: 0.8, Step: 0.0006}, u[swing.CloserLoss])
-	add(friction, swing.HingeFriction, lsq.Param{Start: max(v[swing.HingeFriction], 0.01), High: 50, Step: 0.004}, u[swing.HingeFriction])
-	add(mass, swing.SlabMass, lsq.Param{Start: v[swing.SlabMass], Low: v[swing.SlabMass] / 5, High: 5 * v[swing.SlabMass], Log: true, Step: 0.002}, u[swing.SlabMass]/v[swing.SlabMass])
-	add(zone, swing.LatchZone, lsq.Param{Start: v[swing.LatchZone], Low: v[swing.LatchZone] / 10, High: 4 * v[swing.LatchZone], Step: 0.0003}, u[swing.LatchZone])
-	add(air, swing.Pressure, lsq.Param{Start: v[swing.Pressure], Step: 0.01}, u[swing.Pressure])
-	add(bolt, swing.BoltForce, lsq.Param{Start: max(v[swing.BoltForce], 0.01), High: 500, Step: 0.03}, u[swing.BoltForce])
+	add(spring, lsq.Param{Start: 1, Low: 0.2, High: 5, Log: true, Step: 0.001}, k.springU())
+	add(loss, lsq.Param{Start: clamp(v[swing.CloserLoss], 0.005, 0.8), High: 0.8, Step: 0.0006}, u[swing.CloserLoss])
+	add(friction, lsq.Param{Start: max(v[swing.HingeFriction], 0.01), High: 50, Step: 0.004}, u[swing.HingeFriction])
+	add(mass, lsq.Param{Start: v[swing.SlabMass], Low: v[swing.SlabMass] / 5, High: 5 * v[swing.SlabMass], Log: true, Step: 0.002}, u[swing.SlabMass]/v[swing.SlabMass])
+	add(zone, lsq.Param{Start: v[swing.LatchZone], Low: v[swing.LatchZone] / 10, High: 4 * v[swing.LatchZone], Step: 0.0003}, u[swing.LatchZone])
+	add(air, lsq.Param{Start: v[swing.Pressure], Step: 0.01}, u[swing.Pressure])
+	add(bolt, lsq.Param{Start: max(v[swing.BoltForce], 0.01), High: 500, Step: 0.03}, u[swing.BoltForce])
 }
 
 func clamp(x, low, high float64) float64 { return max(low, min(high, x)) }

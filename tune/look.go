@@ -73,8 +73,7 @@ func (s *scout) outcome(p []float64, power quantity.Ratio, ratio [2]float64) ([]
 // closing follows a closing from 90 degrees at the resistances of a question.
 func (s *scout) closing(ask *window.Question, power quantity.Ratio, watch func(*ode.Segment)) ([]swing.Mark, swing.Motion, error) {
 	v := ask.Values
-	one := ask.Spring.At(power)
-	v[swing.SpringClosed], v[swing.SpringRise] = float64(one.Closed), float64(one.Rise)
+	ask.Spring.At(power).Put(&v)
 	m, err := swing.New(&v, ask.Link)
 	if err != nil {
 		return nil, swing.Motion{}, err

@@ -115,6 +115,9 @@ func (s *scout) step(g goal, now *Outlook) (*Outlook, error) {
 			}
 		}
 	}
+	if best.State == s.now {
+		return now, nil
+	}
 	return s.look(best.State)
 }
 

@@ -42,8 +42,7 @@ func (f *Finder) set(setting quantity.Ratio) {
 		return
 	}
 	v := f.ask.Values
-	p := f.ask.Spring.At(setting)
-	v[swing.SpringClosed], v[swing.SpringRise] = float64(p.Closed), float64(p.Rise)
+	f.ask.Spring.At(setting).Put(&v)
 	v[swing.OilFactor] = 1
 	// Check made the same arm before, and nothing else can fail.
 	f.model, _ = swing.New(&v, f.ask.Link)

@@ -16,6 +16,11 @@ type Power struct {
 	Rise    quantity.TorsionRate // k, rise of that torque per turn of the pinion
 }
 
+// Put sets a model's spring to the power.
+func (p Power) Put(v *swing.Values) {
+	v[swing.SpringClosed], v[swing.SpringRise] = float64(p.Closed), float64(p.Rise)
+}
+
 // A Spring is a closer's marked powers, weakest first. Between two of them the
 // spring is taken in proportion.
 type Spring []Power
