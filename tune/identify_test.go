@@ -274,3 +274,21 @@ func TestWhatIsWrongIsTold(t *testing.T) {
 		t.Errorf("a leaf that cannot close but did: %v", err)
 	}
 }
+
+// A recording goes with a lap at the same setting, wherever about 90 degrees its leaf was
+// let go.
+func TestALapBesideARecording(t *testing.T) {
+	for _, from := range []float64{89.5, 89.85, 89.95, 90, 90.1, 90.5} {
+		d := newDoor(3)
+		how := phone
+		how.from = from * degree
+		f, err := Identify(&d.known, &Record{Curves: []Curve{d.curve(usual, how)}, Laps: d.laps(usual, 0.1)})
+		if err != nil {
+			t.Errorf("let go at %g degrees: %v", from, err)
+			continue
+		}
+		if !(f.Misfit < 3) {
+			t.Errorf("let go at %g degrees: the misfit is %.2f", from, float64(f.Misfit))
+		}
+	}
+}

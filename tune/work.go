@@ -29,17 +29,19 @@ const latchSpread = 0.7
 
 func newWork(k *Known, r *Record) *work {
 	w := &work{known: k, record: r, layout: newLayout(k, r), mover: swing.Mover{Fine: true}}
-	for i := range r.Curves {
-		c := newClosing(&r.Curves[i])
-		c.run = w.runOf(r.Curves[i].State, oilOf(r.Curves[i].Oil), c.from, false)
-		c.from = w.runs[c.run].from
-		w.curves = append(w.curves, c)
-	}
+	// laps first: a run let go at a curve's own angle, a little lower, would not pass the
+	// mark at which a lap begins
 	for i := range r.Laps {
 		l := &r.Laps[i]
 		at := w.runOf(l.State, oilOf(l.Oil), float64(l.release()), false)
 		w.runs[at].marks = swing.WithMark(swing.WithMark(w.runs[at].marks, l.From), l.To)
 		w.laps = append(w.laps, at)
+	}
+	for i := range r.Curves {
+		c := newClosing(&r.Curves[i])
+		c.run = w.runOf(r.Curves[i].State, oilOf(r.Curves[i].Oil), c.from, false)
+		c.from = w.runs[c.run].from
+		w.curves = append(w.curves, c)
 	}
 	for i := range r.Gauges {
 		w.gauges = append(w.gauges, w.runOf(r.Gauges[i].State, 1, 0, true))
