@@ -108,6 +108,9 @@ func (t *Text) learnt(w *plan.Tuning) {
 		for _, text := range w.Fit.CannotTell {
 			t.paragraph("..", text)
 		}
+		for _, text := range w.Fit.Remarks() {
+			t.paragraph("*", text)
+		}
 	}
 	for i := range w.Log {
 		t.foretold(&w.Log[i])

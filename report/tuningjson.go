@@ -94,6 +94,7 @@ func (out *tuningJSON) advised(a *tune.Advice) {
 	}
 	if a.Fit != nil {
 		out.Cannot = texts(a.Fit.CannotTell)
+		out.Notes = append(out.Notes, a.Fit.Remarks()...)
 	}
 	if a.Now == nil {
 		return

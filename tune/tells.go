@@ -96,14 +96,20 @@ func (f *Fit) Report() string {
 		}
 		b.WriteByte('\n')
 	}
-	for _, s := range f.Left {
-		fmt.Fprintf(&b, "curve %d: %v\n", s.Curve+1, s)
-	}
 	for _, s := range f.CannotTell {
 		fmt.Fprintf(&b, "cannot tell %s\n", s)
 	}
-	for _, s := range f.Notes {
+	for _, s := range f.Remarks() {
 		fmt.Fprintf(&b, "note: %s\n", s)
 	}
 	return b.String()
+}
+
+// Remarks are what was left out of the record, and what in it does not go with the rest.
+func (f *Fit) Remarks() []string {
+	all := make([]string, 0, len(f.Left)+len(f.Notes))
+	for _, s := range f.Left {
+		all = append(all, fmt.Sprintf("recording %d: %v", s.Curve+1, s))
+	}
+	return append(all, f.Notes...)
 }
