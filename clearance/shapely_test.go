@@ -1,16 +1,12 @@
 package clearance
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
-	"sync"
 	"testing"
 
+	"swingwright/internal/reference"
 	q "swingwright/quantity"
 )
 
@@ -73,34 +69,6 @@ type (
 		} `json:"floors"`
 	}
 )
-
-// python finds an interpreter that has Shapely. Debian's goes with its own
-// interpreter, whatever python3 comes first in PATH.
-var python = sync.OnceValue(func() string {
-	for _, name := range []string{"/usr/bin/python3", "python3"} {
-		if exec.Command(name, "-c", "import shapely.geometry").Run() == nil {
-			return name
-		}
-	}
-	return ""
-})
-
-func askShapely(asked any) (out refAnswers, err error) {
-	if python() == "" {
-		return out, fmt.Errorf("no Python with Shapely found, which the reference runs need; install it (Debian: apt-get install python3-shapely) or pass -short to leave them out")
-	}
-	in, err := json.Marshal(asked)
-	if err != nil {
-		return out, err
-	}
-	cmd := exec.Command(python(), "testdata/shapely_check.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-	text, err := cmd.Output()
-	if err != nil {
-		return out, fmt.Errorf("testdata/shapely_check.py: %w", err)
-	}
-	return out, json.Unmarshal(text, &out)
-}
 
 // asBody makes of a reference body what this package takes.
 func (b refBody) body() Body {
@@ -307,8 +275,8 @@ func TestAgreesWithShapely(t *testing.T) {
 		ref, l, on, f := d.floor()
 		asked.Floors, floors = append(asked.Floors, ref), append(floors, floorCase{l, on, f})
 	}
-	answers, err := askShapely(asked)
-	if err != nil {
+	var answers refAnswers
+	if err := reference.Shapely.Ask("testdata/shapely_check.py", asked, &answers); err != nil {
 		t.Fatal(err)
 	}
 	contacts := 0

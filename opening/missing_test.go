@@ -116,20 +116,27 @@ func TestMissing(t *testing.T) {
 	} {
 		o, s := whole()
 		c.take(&o, &s)
-		var got []string
-		for _, g := range opening.Missing(&o, &s) {
-			mark := ""
-			if g.Stops != "" {
-				mark = "!"
-			}
-			got = append(got, mark+g.Field)
-			if g.Why == "" || g.How == "" {
-				t.Errorf("%s: %s does not say why and how: %+v", c.name, g.Field, g)
-			}
+		missing(t, c.name, &o, &s, c.want)
+	}
+}
+
+// missing tells where what an opening lacks is not what it should be, fields with ! where
+// they stop something, or where a gap does not say why and how.
+func missing(t *testing.T, name string, o *opening.Opening, s *opening.Sheets, want []string) {
+	t.Helper()
+	var got []string
+	for _, g := range opening.Missing(o, s) {
+		mark := ""
+		if g.Stops != "" {
+			mark = "!"
 		}
-		if !slices.Equal(got, c.want) {
-			t.Errorf("without %s\ngot  %v\nwant %v", c.name, got, c.want)
+		got = append(got, mark+g.Field)
+		if g.Why == "" || g.How == "" {
+			t.Errorf("%s: %s does not say why and how: %+v", name, g.Field, g)
 		}
+	}
+	if !slices.Equal(got, want) {
+		t.Errorf("without %s\ngot  %v\nwant %v", name, got, want)
 	}
 }
 

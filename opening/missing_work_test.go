@@ -1,7 +1,6 @@
 package opening_test
 
 import (
-	"slices"
 	"testing"
 
 	"swingwright/opening"
@@ -47,20 +46,7 @@ func TestMissingWork(t *testing.T) {
 	} {
 		o, s := whole()
 		c.take(&o, &s)
-		var got []string
-		for _, g := range opening.Missing(&o, &s) {
-			mark := ""
-			if g.Stops != "" {
-				mark = "!"
-			}
-			got = append(got, mark+g.Field)
-			if g.Why == "" || g.How == "" {
-				t.Errorf("%s: %s does not say why and how", c.name, g.Field)
-			}
-		}
-		if !slices.Equal(got, c.want) {
-			t.Errorf("without %s\ngot  %v\nwant %v", c.name, got, c.want)
-		}
+		missing(t, c.name, &o, &s, c.want)
 	}
 }
 

@@ -32,6 +32,16 @@ func told() *plan.Group {
 	}
 }
 
+// fits tells of lines that are wider than the page.
+func fits(t *testing.T, text string, width int) {
+	t.Helper()
+	for line := range strings.Lines(text) {
+		if n := utf8.RuneCountInString(line) - 1; n > width {
+			t.Errorf("a line of %d: %s", n, line)
+		}
+	}
+}
+
 // Whatever a group can say is told, to people and to programs, and it fits the page.
 func TestAllOfAGroupIsTold(t *testing.T) {
 	h, plans := demo(t)
@@ -58,11 +68,7 @@ func TestAllOfAGroupIsTold(t *testing.T) {
 			t.Errorf("people are not told %q", said)
 		}
 	}
-	for line := range strings.Lines(text.String()) {
-		if n := utf8.RuneCountInString(line) - 1; n > 100 {
-			t.Errorf("a line of %d: %s", n, line)
-		}
-	}
+	fits(t, text.String(), 100)
 	var whole struct {
 		Openings, Groups []json.RawMessage
 		Summary          struct{ Complete bool }

@@ -6,7 +6,6 @@ import (
 	"math"
 	"strings"
 	"testing"
-	"unicode/utf8"
 
 	"swingwright/plan"
 	q "swingwright/quantity"
@@ -45,11 +44,7 @@ func TestMonthsAreTold(t *testing.T) {
 			t.Errorf("people are not told %q", said)
 		}
 	}
-	for line := range strings.Lines(text.String()) {
-		if n := utf8.RuneCountInString(line) - 1; n > 100 {
-			t.Errorf("a line of %d: %s", n, line)
-		}
-	}
+	fits(t, text.String(), 100)
 	var whole struct {
 		Seasons struct {
 			Months []struct{ Pressure, Oil float64 }

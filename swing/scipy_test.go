@@ -1,15 +1,12 @@
 package swing
 
 import (
-	"bytes"
-	"encoding/json"
 	"fmt"
 	"math"
-	"os"
-	"os/exec"
 	"sync"
 	"testing"
 
+	"swingwright/internal/reference"
 	"swingwright/quantity"
 )
 
@@ -57,34 +54,9 @@ var (
 var closingMarks = []float64{90 * deg, 80 * deg, 70 * deg, 12 * deg, 10 * deg, 0}
 var openingMarks = []float64{10 * deg, 60 * deg, 80 * deg, 90 * deg}
 
-// python finds an interpreter that has SciPy. Debian's goes with its own
-// interpreter, whatever python3 comes first in PATH.
-var python = sync.OnceValue(func() string {
-	for _, name := range []string{"/usr/bin/python3", "python3"} {
-		if exec.Command(name, "-c", "import scipy.integrate").Run() == nil {
-			return name
-		}
-	}
-	return ""
-})
-
 // askSciPy hands cases to a program in testdata and reads what it writes into out.
 func askSciPy(program string, cases, out any, args ...string) error {
-	if python() == "" {
-		return fmt.Errorf("no Python with SciPy found, which the reference runs need; install it (Debian: apt-get install python3-scipy) or pass -short to leave them out")
-	}
-	in, err := json.Marshal(map[string]any{"cases": cases})
-	if err != nil {
-		return err
-	}
-	cmd := exec.Command(python(), append([]string{program}, args...)...)
-	cmd.Env = append(os.Environ(), "PYTHONDONTWRITEBYTECODE=1") // one program imports another
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-	text, err := cmd.Output()
-	if err != nil {
-		return fmt.Errorf("%s: %w", program, err)
-	}
-	return json.Unmarshal(text, out)
+	return reference.SciPy.Ask(program, map[string]any{"cases": cases}, out, args...)
 }
 
 // motionsBySciPy follows each case by a program in testdata.

@@ -1,14 +1,10 @@
 package tune
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
-	"os"
-	"os/exec"
-	"sync"
 	"testing"
 
+	"swingwright/internal/reference"
 	"swingwright/swing"
 )
 
@@ -116,26 +112,12 @@ func refOf(w *work, start []float64) refProblem {
 	return p
 }
 
-// python finds an interpreter that has SciPy. Debian's goes with its own interpreter,
-// whatever python3 comes first in PATH.
-var python = sync.OnceValue(func() string {
-	for _, name := range []string{"/usr/bin/python3", "python3"} {
-		if exec.Command(name, "-c", "import scipy.optimize").Run() == nil {
-			return name
-		}
-	}
-	return ""
-})
-
 // Parameters and covariance of fits to recorded closings, one of them touched by a hand,
 // agree with an independent program: other equations of motion, another integrator,
 // another search. Where a search ends is worth some hundredths of a spread.
 func TestFitsAgreeWithSciPy(t *testing.T) {
 	if testing.Short() {
 		t.Skip("asks SciPy")
-	}
-	if python() == "" {
-		t.Fatal("no Python with SciPy found, which the reference runs need; install it (Debian: apt-get install python3-scipy) or pass -short to leave them out")
 	}
 	var problems []refProblem
 	var fits []*Fit
@@ -162,21 +144,10 @@ func TestFitsAgreeWithSciPy(t *testing.T) {
 		ref.Ours = result
 		problems, fits = append(problems, ref), append(fits, f)
 	}
-	in, err := json.Marshal(map[string]any{"fits": problems})
-	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command(python(), "testdata/identify.py")
-	cmd.Env = append(os.Environ(), "PYTHONDONTWRITEBYTECODE=1")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-	text, err := cmd.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
 	var out struct {
 		Fits []refFit `json:"fits"`
 	}
-	if err := json.Unmarshal(text, &out); err != nil || len(out.Fits) != len(fits) {
+	if err := reference.SciPy.Ask("testdata/identify.py", map[string]any{"fits": problems}, &out); err != nil || len(out.Fits) != len(fits) {
 		t.Fatalf("%d fits of %d, %v", len(out.Fits), len(fits), err)
 	}
 	for i, f := range fits {

@@ -1,13 +1,11 @@
 package lsq
 
 import (
-	"bytes"
-	"encoding/json"
 	"math"
 	"math/rand/v2"
-	"os"
-	"os/exec"
 	"testing"
+
+	"swingwright/internal/reference"
 )
 
 // A fitCase is one fit as testdata/fits.py reads it.
@@ -79,38 +77,15 @@ func TestFitsAgreeWithSciPy(t *testing.T) {
 		t.Skip("asks SciPy")
 	}
 	cases, of := fitCases()
-	in, err := json.Marshal(map[string]any{"cases": cases})
-	if err != nil {
-		t.Fatal(err)
-	}
-	cmd := exec.Command(python(t), "testdata/fits.py")
-	cmd.Stdin, cmd.Stderr = bytes.NewReader(in), os.Stderr
-	text, err := cmd.Output()
-	if err != nil {
-		t.Fatal(err)
-	}
 	var out struct {
 		Fits []refFit `json:"fits"`
 	}
-	if err := json.Unmarshal(text, &out); err != nil || len(out.Fits) != len(cases) {
+	if err := reference.SciPy.Ask("testdata/fits.py", map[string]any{"cases": cases}, &out); err != nil || len(out.Fits) != len(cases) {
 		t.Fatalf("%d fits of %d, %v", len(out.Fits), len(cases), err)
 	}
 	for k := range cases {
 		compareFit(t, k, &cases[k], of[k], &out.Fits[k])
 	}
-}
-
-// python finds an interpreter that has SciPy. Debian's goes with its own interpreter,
-// whatever python3 comes first in PATH.
-func python(t *testing.T) string {
-	t.Helper()
-	for _, name := range []string{"/usr/bin/python3", "python3"} {
-		if exec.Command(name, "-c", "import scipy.optimize").Run() == nil {
-			return name
-		}
-	}
-	t.Fatal("no Python with SciPy found, which the reference runs need; install it (Debian: apt-get install python3-scipy) or pass -short to leave them out")
-	return ""
 }
 
 // SciPy stops where its own slopes no longer tell better: 1e-6 of a parameter is far below
