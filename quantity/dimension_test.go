@@ -15,7 +15,7 @@ func TestDimensionNames(t *testing.T) {
 	if got := DimForce.String(); got != "force" {
 		t.Errorf("the name of DimForce = %q, want force", got)
 	}
-	if got := dimensions.String(); got != "dimension 23" {
+	if got := dimensions.String(); got != "dimension 27" {
 		t.Errorf("the name of no dimension = %q", got)
 	}
 	if d, ok := DimensionOf("velocity"); ok || d != 0 {
@@ -36,6 +36,8 @@ func TestTypesKnowTheirDimension(t *testing.T) {
 		DimSquareDamping: SquareDamping(0).Dimension(), DimViscosity: Viscosity(0).Dimension(),
 		DimTurns: Turns(0).Dimension(), DimSpeed: Speed(0).Dimension(),
 		DimVoltage: Voltage(0).Dimension(), DimCurrent: Current(0).Dimension(),
+		DimResistance: Resistance(0).Dimension(), DimLineResistance: LineResistance(0).Dimension(),
+		DimPower: Power(0).Dimension(), DimCharge: Charge(0).Dimension(),
 	} {
 		if got != want {
 			t.Errorf("the type of %s reports %s", want, got)

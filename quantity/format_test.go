@@ -78,6 +78,8 @@ func TestFormatWithoutSpread(t *testing.T) {
 		{DimSpeed, 4.4704, "10 mph", "4.47 m/s"},
 		{DimVoltage, 24, "24 V", "24 V"},
 		{DimCurrent, 0.25, "0.25 A", "0.25 A"},
+		{DimLineResistance, 0.0254, "7.74 Ω/kft", "25.4 Ω/km"},
+		{DimCharge, 4320, "1.2 A·h", "1.2 A·h"},
 	} {
 		us, si := Display(c.d, c.value, 0, true, US), Display(c.d, c.value, 0, true, SI)
 		if us != c.us || si != c.si {

@@ -48,6 +48,7 @@ func TestParseOtherQuantities(t *testing.T) {
 		{DimAngle, "90°", math.Pi / 2}, {DimTime, "1 min 30 s", 90}, {DimTime, "1 h 5 min 3 s", 3903}, {DimTime, "250 ms", 0.25},
 		{DimTemperature, "68 °F", 293.15}, {DimTemperature, "-20 °C", 253.15}, {DimTurns, "1-1/4 turns", 1.25},
 		{DimSpeed, "10 mph", 4.4704}, {DimSpeed, "2 ft/s", 0.6096}, {DimSpeed, "36 km/h", 10}, {DimVoltage, "24 V", 24}, {DimCurrent, "300 mA", 0.3},
+		{DimResistance, "20 milliohms", 0.02}, {DimLineResistance, "6.5 ohm/kft", 6.5 / 304.8}, {DimPower, "100 VA", 100}, {DimCharge, "7 Ah", 25200}, {DimCharge, "1200 mAh", 4320},
 		{DimRatio, "0.35", 0.35}, {DimRatio, "35 %", 0.35}, {DimRatio, "1/4", 0.25}, {DimRatio, "-1", -1},
 		{DimViscosity, "1e-5 m²/s", 1e-5}, {DimViscosity, "1E-5 m²/s", 1e-5}, {DimArealDensity, "3.27 lb/ft²", 15.96554},
 	} {

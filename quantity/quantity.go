@@ -56,6 +56,14 @@ type (
 	Voltage float64
 	// Current is an electric current in amperes.
 	Current float64
+	// Resistance is an electric resistance in ohms.
+	Resistance float64
+	// LineResistance is a resistance per length of wire in ohms per metre.
+	LineResistance float64
+	// Power is an electric power, true or apparent, in watts.
+	Power float64
+	// Charge is an electric charge, such as a battery holds, in ampere seconds.
+	Charge float64
 	// Ratio is a pure number, such as an efficiency.
 	Ratio float64
 )
@@ -88,33 +96,41 @@ const (
 	DimSpeed
 	DimVoltage
 	DimCurrent
+	DimResistance
+	DimLineResistance
+	DimPower
+	DimCharge
 	dimensions // how many there are
 )
 
 // Dimension reports the kind of quantity.
-func (Length) Dimension() Dimension        { return DimLength }
-func (Area) Dimension() Dimension          { return DimArea }
-func (Angle) Dimension() Dimension         { return DimAngle }
-func (Mass) Dimension() Dimension          { return DimMass }
-func (Time) Dimension() Dimension          { return DimTime }
-func (Force) Dimension() Dimension         { return DimForce }
-func (Torque) Dimension() Dimension        { return DimTorque }
-func (Energy) Dimension() Dimension        { return DimEnergy }
-func (Pressure) Dimension() Dimension      { return DimPressure }
-func (Inertia) Dimension() Dimension       { return DimInertia }
-func (AngularSpeed) Dimension() Dimension  { return DimAngularSpeed }
-func (Temperature) Dimension() Dimension   { return DimTemperature }
-func (Density) Dimension() Dimension       { return DimDensity }
-func (ArealDensity) Dimension() Dimension  { return DimArealDensity }
-func (TorsionRate) Dimension() Dimension   { return DimTorsionRate }
-func (Damping) Dimension() Dimension       { return DimDamping }
-func (SquareDamping) Dimension() Dimension { return DimSquareDamping }
-func (Viscosity) Dimension() Dimension     { return DimViscosity }
-func (Turns) Dimension() Dimension         { return DimTurns }
-func (Speed) Dimension() Dimension         { return DimSpeed }
-func (Voltage) Dimension() Dimension       { return DimVoltage }
-func (Current) Dimension() Dimension       { return DimCurrent }
-func (Ratio) Dimension() Dimension         { return DimRatio }
+func (Length) Dimension() Dimension         { return DimLength }
+func (Area) Dimension() Dimension           { return DimArea }
+func (Angle) Dimension() Dimension          { return DimAngle }
+func (Mass) Dimension() Dimension           { return DimMass }
+func (Time) Dimension() Dimension           { return DimTime }
+func (Force) Dimension() Dimension          { return DimForce }
+func (Torque) Dimension() Dimension         { return DimTorque }
+func (Energy) Dimension() Dimension         { return DimEnergy }
+func (Pressure) Dimension() Dimension       { return DimPressure }
+func (Inertia) Dimension() Dimension        { return DimInertia }
+func (AngularSpeed) Dimension() Dimension   { return DimAngularSpeed }
+func (Temperature) Dimension() Dimension    { return DimTemperature }
+func (Density) Dimension() Dimension        { return DimDensity }
+func (ArealDensity) Dimension() Dimension   { return DimArealDensity }
+func (TorsionRate) Dimension() Dimension    { return DimTorsionRate }
+func (Damping) Dimension() Dimension        { return DimDamping }
+func (SquareDamping) Dimension() Dimension  { return DimSquareDamping }
+func (Viscosity) Dimension() Dimension      { return DimViscosity }
+func (Turns) Dimension() Dimension          { return DimTurns }
+func (Speed) Dimension() Dimension          { return DimSpeed }
+func (Voltage) Dimension() Dimension        { return DimVoltage }
+func (Current) Dimension() Dimension        { return DimCurrent }
+func (Resistance) Dimension() Dimension     { return DimResistance }
+func (LineResistance) Dimension() Dimension { return DimLineResistance }
+func (Power) Dimension() Dimension          { return DimPower }
+func (Charge) Dimension() Dimension         { return DimCharge }
+func (Ratio) Dimension() Dimension          { return DimRatio }
 
 // Units to multiply in and divide out: 36 * quantity.Inch, l / quantity.Inch.
 const (
@@ -159,8 +175,15 @@ const (
 	// MilePerHour is exact: the international mile of 5280 ft (NIST SP 811, 2008, B.8).
 	MilePerHour Speed = 5280 * 0.3048 / 3600
 
-	Volt   Voltage = 1
-	Ampere Current = 1
+	Volt   Voltage    = 1
+	Ampere Current    = 1
+	Ohm    Resistance = 1
+	Watt   Power      = 1
+
+	// OhmPerKilofoot is one ohm per 1000 ft of wire, as wire tables print it.
+	OhmPerKilofoot LineResistance = 1 / 304.8
+	// AmpereHour is exact: an ampere for 3600 s.
+	AmpereHour Charge = 3600
 
 	// Celsius0 is 0 degrees Celsius.
 	Celsius0 Temperature = 273.15

@@ -10,6 +10,7 @@ func TestSIUnit(t *testing.T) {
 		DimTemperature: "K", DimDensity: "kg/m³", DimArealDensity: "kg/m²", DimTorsionRate: "N·m/rad",
 		DimDamping: "N·m·s/rad", DimSquareDamping: "N·m·s²/rad²", DimViscosity: "m²/s", DimTurns: "turn",
 		DimSpeed: "m/s", DimVoltage: "V", DimCurrent: "A",
+		DimResistance: "Ω", DimLineResistance: "Ω/m", DimPower: "W", DimCharge: "A·s",
 	}
 	for _, d := range append(Dimensions(), 200) {
 		if got := SIUnit(d); got != want[d] {

@@ -184,5 +184,16 @@ var table = []unit{
 	is(DimCurrent, inSI|inUS, "A", 3, 1, 1, "amp amps ampere amperes"),
 	is(DimCurrent, inSI|inUS, "mA", 0, 1, 1000, "milliamp milliamps milliampere milliamperes"),
 
+	is(DimResistance, inSI|inUS, "Ω", 3, 1, 1, "ohm ohms"),
+	is(DimResistance, inSI|inUS, "mΩ", 1, 1, 1000, "milliohm milliohms"),
+	is(DimLineResistance, inUS, "Ω/kft", 2, 10, 3048, "ohm/kft ohms/kft"),
+	is(DimLineResistance, inSI, "Ω/km", 2, 1, 1000, "ohm/km ohms/km"),
+	is(DimLineResistance, inSI, "Ω/m", 5, 1, 1, "ohm/m ohms/m"),
+	// The volt-ampere is the watt; it is written where the power is apparent.
+	is(DimPower, inSI|inUS, "W", 1, 1, 1, "VA V·A watt watts"),
+	is(DimCharge, inSI|inUS, "A·h", 2, 3600, 1, "amp·hour amp·hours"),
+	is(DimCharge, inSI|inUS, "mA·h", 0, 36, 10, ""),
+	is(DimCharge, inSI, "A·s", 0, 1, 1, ""),
+
 	is(DimTurns, inSI|inUS, "turn", 3, 1, 1, "turns rev revs revolution revolutions"),
 }
