@@ -22,6 +22,8 @@ func (w *walker) checkRecord(n *yaml.Node, v reflect.Value) {
 	case *opening.OperatorSheet:
 		w.checkRising(n, "speeds", "setting", "sort the speeds, lowest setting first", len(record.Speeds),
 			func(i int) quantity.Measured[quantity.Ratio] { return record.Speeds[i].Setting })
+	case *opening.Span:
+		w.checkRange(n, record)
 	case *opening.UseLimits:
 		w.checkSpan(n, "width", record.WidthMin.Known && record.WidthMax.Known && record.WidthMin.Value > record.WidthMax.Value)
 		w.checkSpan(n, "weight", record.WeightMin.Known && record.WeightMax.Known && record.WeightMin.Value > record.WeightMax.Value)
@@ -72,5 +74,17 @@ func (w *walker) checkSpan(n *yaml.Node, what string, crossed bool) {
 		low, high := child(n, what+"_min"), child(n, what+"_max")
 		w.wrong(low, quantity.Quote(low.Value), "at most "+high.Value, "the two may be exchanged")
 		w.leave()
+	}
+}
+
+// checkRange reports a range that says nothing, or whose numbers are not in order.
+func (w *walker) checkRange(n *yaml.Node, s *opening.Span) {
+	low, likely, high := s.Low, s.Likely, s.High
+	if !likely.Known && !(low.Known && high.Known) {
+		w.wrong(n, "a range without its middle", "likely, or low and high", "write {likely: 100}, or {low: 80, likely: 100, high: 130}")
+		return
+	}
+	if low.Known && high.Known && low.Value > high.Value || low.Known && likely.Known && low.Value > likely.Value || likely.Known && high.Known && likely.Value > high.Value {
+		w.wrong(n, "a range that is not in order", "low, likely and high, each at least the one before", "sort them")
 	}
 }

@@ -19,6 +19,7 @@ type Job struct {
 	Sheets     opening.Sheets    `key:"sheets" doc:"Hardware sheets copied from the makers' papers."`
 	Climate    opening.Climate   `key:"climate" doc:"The weather of the place, month by month, for openings to the outdoors."`
 	Groups     []opening.Group   `key:"groups" doc:"Openings that work together: pairs, double egress, vestibules."`
+	Rates      opening.Rates     `key:"rates" doc:"What work and material cost, for take-off and quote."`
 	Openings   []opening.Opening `key:"openings" need:"yes" doc:"The openings, each with a hyphen before its first field."`
 	Notes      map[string]any    `key:"notes" doc:"Anything else about the job; kept as it is."`
 }

@@ -46,6 +46,7 @@ type Opening struct {
 	Fire      Fire           `key:"fire" doc:"What was found of a fire door: label, preparation on site, yearly look."`
 	Safety    Safety         `key:"safety" doc:"What guards people at a powered leaf."`
 	Service   Service        `key:"service" doc:"How the opening is looked after."`
+	Work      Work           `key:"work" doc:"Where in the job it stands, and under which conditions it is worked on."`
 	Readings  []Reading      `key:"readings" own:"yes" doc:"What was measured, under the names of the facts table; a reading outranks what is computed."`
 	Adjusted  []Adjustment   `key:"adjustments" own:"yes" doc:"What was turned at the closer, in order, and what was found after each turn; the state found first stands under closer."`
 	Survey    map[string]any `key:"survey" own:"yes" doc:"Anything else that was written down; kept as it is."`
