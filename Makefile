@@ -24,10 +24,11 @@ lint:
 	go tool -modfile=tools/go.mod staticcheck ./...
 
 # The swing is compared with another program's integrators, clearances with
-# another program's polygons.
+# another program's polygons; printed pages and drawing files are read back by
+# other programs.
 reference:
-	@/usr/bin/python3 -c 'import scipy, shapely' 2>/dev/null || { \
-	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy python3-shapely; }
+	@/usr/bin/python3 -c 'import scipy, shapely, ezdxf' 2>/dev/null && command -v pdftoppm >/dev/null || { \
+	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy python3-shapely python3-ezdxf poppler-utils; }
 
 bench:
 	go test -run '^$$' -bench . -benchmem -timeout 0 ./...

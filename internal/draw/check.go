@@ -24,6 +24,11 @@ func (s *Scene) Check() error {
 	}) {
 		found = append(found, fmt.Errorf("draw: scene ID %q; use letters, digits and hyphens of ASCII only", s.ID))
 	}
+	for i, l := range s.Layers {
+		if !layerName.MatchString(l.Name) {
+			found = append(found, fmt.Errorf("draw: layer %d is named %q; use 1 to 31 letters, digits, hyphens and underscores of ASCII", i, l.Name))
+		}
+	}
 	for i, item := range s.Items {
 		if item == nil {
 			found = append(found, fmt.Errorf("draw: item %d is nil; leave it out", i))

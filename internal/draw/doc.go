@@ -1,6 +1,6 @@
 // Package draw holds pictures as lists of lines, circles, arcs and texts and
-// writes them in several formats. A [Scene] is drawn once; [WriteSVG] and
-// [WritePNG] show the same. [Axes] puts a plot into a scene, so that all charts
+// writes them in several formats. A [Scene] is drawn once; [WriteSVG], [WritePNG],
+// [WritePDF] and [WriteDXF] show the same. [Axes] puts a plot into a scene, so that all charts
 // look alike.
 //
 // All lengths are plain float64 in millimetres of paper, angles in radians,

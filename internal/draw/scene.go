@@ -17,6 +17,9 @@ type Scene struct {
 	ID string
 	// Items from the lowest to the topmost.
 	Items []Item
+	// Layers tell which items drawing programs show and hide together, in the
+	// order of their first items; see [Scene.Begin].
+	Layers []Layer
 }
 
 // Add puts items on top.

@@ -21,6 +21,7 @@ type Library struct {
 var (
 	SciPy   = library("SciPy", "python3-scipy", "scipy.optimize, scipy.integrate")
 	Shapely = library("Shapely", "python3-shapely", "shapely.geometry")
+	Ezdxf   = library("ezdxf", "python3-ezdxf", "ezdxf")
 )
 
 // library is one with an interpreter that has it, "" for none. Debian's libraries go

@@ -1,0 +1,121 @@
+package reference
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"image"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// Pages are the pages of a PDF as poppler prints them, grey, at so many dots per inch.
+func Pages(pdf []byte, dpi float64) ([]*image.Gray, error) {
+	dir, err := os.MkdirTemp("", "pages")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	if _, err := poppler(pdf, "pdftoppm", "-gray", "-r", fmt.Sprint(dpi), "-", filepath.Join(dir, "page")); err != nil {
+		return nil, err
+	}
+	names, err := filepath.Glob(filepath.Join(dir, "page*.pgm"))
+	if err != nil {
+		return nil, err
+	}
+	slices.Sort(names) // the numbers in the names are padded
+	var pages []*image.Gray
+	for _, name := range names {
+		text, err := os.ReadFile(name)
+		if err != nil {
+			return nil, err
+		}
+		page, err := greyMap(text)
+		if err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		pages = append(pages, page)
+	}
+	return pages, nil
+}
+
+// greyMap reads an image as poppler writes one: a binary portable grey map of 8 bits.
+func greyMap(text []byte) (*image.Gray, error) {
+	var width, height, most int
+	if n, err := fmt.Sscanf(string(text[:min(len(text), 40)]), "P5\n%d %d\n%d\n", &width, &height, &most); n != 3 || most != 255 {
+		return nil, fmt.Errorf("no grey map of 8 bits: %v", err)
+	}
+	dots := text[len(text)-min(len(text), width*height):]
+	if len(dots) != width*height {
+		return nil, fmt.Errorf("%d dots of %d by %d", len(dots), width, height)
+	}
+	return &image.Gray{Pix: dots, Stride: width, Rect: image.Rect(0, 0, width, height)}, nil
+}
+
+// Words are what poppler finds to read in a PDF, laid out as on the page.
+func Words(pdf []byte) (string, error) {
+	out, err := poppler(pdf, "pdftotext", "-layout", "-", "-")
+	return string(out), err
+}
+
+// A Font is one that a PDF uses.
+type Font struct {
+	Name string
+	// Embedded tells that the file brings it along, Unicode that its text can be selected.
+	Embedded, Unicode bool
+}
+
+// Fonts are those that poppler finds in a PDF.
+func Fonts(pdf []byte) ([]Font, error) {
+	out, err := poppler(pdf, "pdffonts", "-")
+	if err != nil {
+		return nil, err
+	}
+	var fonts []Font
+	for i, line := range strings.Split(strings.TrimSpace(string(out)), "\n") {
+		if i < 2 {
+			continue // the heading
+		}
+		// name, type (words), encoding, emb, sub, uni, object ID (two words)
+		words := strings.Fields(line)
+		n := len(words)
+		if n < 8 {
+			return nil, fmt.Errorf("pdffonts says %q", line)
+		}
+		fonts = append(fonts, Font{Name: words[0], Embedded: words[n-5] == "yes", Unicode: words[n-3] == "yes"})
+	}
+	return fonts, nil
+}
+
+// Version is the version of PDF that poppler takes a file for, which an appended
+// catalog may have raised.
+func Version(pdf []byte) (string, error) {
+	out, err := poppler(pdf, "pdfinfo", "-")
+	if err != nil {
+		return "", err
+	}
+	for line := range strings.Lines(string(out)) {
+		if version, ok := strings.CutPrefix(line, "PDF version:"); ok {
+			return strings.TrimSpace(version), nil
+		}
+	}
+	return "", errors.New("pdfinfo tells no version")
+}
+
+// poppler runs one of its programs, and fails where that complains.
+func poppler(pdf []byte, program string, args ...string) ([]byte, error) {
+	path, err := exec.LookPath(program)
+	if err != nil {
+		return nil, fmt.Errorf("no %s found, which reads PDFs for the tests; install it (Debian: apt-get install poppler-utils)", program)
+	}
+	var out, told bytes.Buffer
+	cmd := exec.Command(path, args...)
+	cmd.Stdin, cmd.Stdout, cmd.Stderr = bytes.NewReader(pdf), &out, &told
+	if err := cmd.Run(); err != nil || told.Len() > 0 {
+		return nil, fmt.Errorf("%s: %w %s", program, err, told.String())
+	}
+	return out.Bytes(), nil
+}
