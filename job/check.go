@@ -16,6 +16,8 @@ func (w *walker) checkRecord(n *yaml.Node, v reflect.Value) {
 		w.checkReading(n, *record)
 	case *opening.Group:
 		w.checkGroup(n, record)
+	case *opening.Wiring:
+		w.checkWiring(n, record)
 	case *opening.CloserSheet:
 		w.checkRising(n, "powers", "size", "sort the powers, weakest first", len(record.Powers),
 			func(i int) quantity.Measured[quantity.Ratio] { return record.Powers[i].Size })

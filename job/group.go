@@ -2,6 +2,8 @@ package job
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	yaml "go.yaml.in/yaml/v4"
 
@@ -17,6 +19,7 @@ func (w *walker) checkGroup(n *yaml.Node, g *opening.Group) {
 		w.checkTwo(of, g.Of)
 		w.leave()
 	}
+	w.checkDevicesOf(n, g)
 	for _, field := range foreign[g.Kind] {
 		if at := child(n, field.key); at != nil && !isBlank(at) {
 			w.enter(field.key)
@@ -37,6 +40,20 @@ func (w *walker) checkTwo(of *yaml.Node, ids []string) {
 	}
 }
 
+// checkDevicesOf reports devices that belong to an opening outside the group.
+func (w *walker) checkDevicesOf(n *yaml.Node, g *opening.Group) {
+	devices := child(orBlank(child(n, "wiring")), "devices")
+	for i := range g.Wiring.Devices {
+		d := &g.Wiring.Devices[i]
+		if devices == nil || i >= len(devices.Content) || d.Opening == "" || slices.Contains(g.Of, d.Opening) {
+			continue
+		}
+		w.enter(fmt.Sprintf("wiring.devices[%d].opening", i))
+		w.wrong(child(devices.Content[i], "opening"), quantity.Quote(d.Opening), "one of the openings of this group: "+strings.Join(g.Of, ", "), "")
+		w.leave()
+	}
+}
+
 // A misfit is a field that a kind of group has not, and which kinds have it.
 type misfit struct{ key, of string }
 
@@ -51,3 +68,11 @@ var foreign = map[opening.GroupKind][]misfit{
 }
 
 var ofVestibule = []misfit{{"between", "a vestibule"}, {"swings_in", "a vestibule"}, {"delay", "a vestibule"}, {"actuator_inside", "a vestibule"}}
+
+// orBlank is a node, or one without content where there is none.
+func orBlank(n *yaml.Node) *yaml.Node {
+	if n == nil {
+		return new(yaml.Node)
+	}
+	return n
+}

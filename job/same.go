@@ -82,7 +82,7 @@ func inherit(s *shape, heir, from reflect.Value) {
 		f := &s.fields[i]
 		switch {
 		case f.own:
-		case f.shape.form == recordForm:
+		case f.shape.form == recordForm && !f.whole:
 			inherit(f.shape, heir.Field(i), from.Field(i))
 		case heir.Field(i).IsZero():
 			heir.Field(i).Set(from.Field(i))

@@ -38,7 +38,7 @@ type shape struct {
 // A field is one field of a record: its tags, read.
 type field struct {
 	key, doc, form, names, ref string
-	need, own                  bool
+	need, own, whole           bool
 	limit                      limit
 	shape                      *shape
 }
@@ -114,7 +114,7 @@ func fieldsOf(t reflect.Type) ([]field, map[string]int) {
 		tag := t.Field(i).Tag
 		fields[i] = field{
 			key: tag.Get("key"), doc: tag.Get("doc"), form: tag.Get("form"), names: tag.Get("names"), ref: tag.Get("ref"),
-			need: tag.Get("need") == "yes", own: tag.Get("own") == "yes",
+			need: tag.Get("need") == "yes", own: tag.Get("own") == "yes", whole: tag.Get("whole") == "yes",
 			limit: limitOf(tag), shape: shapeOf(t.Field(i).Type),
 		}
 		byKey[fields[i].key] = i

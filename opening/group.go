@@ -39,4 +39,5 @@ type Group struct {
 	SwingsIn    q.Measured[q.Length] `key:"swings_in" from:"0" doc:"Width of the widest leaf that swings into the space between them; 0 in where none does."`
 	Delay       q.Measured[q.Time]   `key:"delay" from:"0" doc:"Time from the press until the second door starts."`
 	Inside      YesNo                `key:"actuator_inside" doc:"Whether an actuator between the doors opens either of them."`
+	Wiring      Wiring               `key:"wiring" doc:"How the devices of its openings are connected, where they share one wiring; each device then names its opening."`
 }

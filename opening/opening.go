@@ -15,6 +15,7 @@
 //	names  the sort of thing that this text names, once in a job
 //	ref    the sort of thing whose name this text must be
 //	own    "yes" where same_as never takes the field over from another opening
+//	whole  "yes" where same_as takes the record over as a whole or not at all
 package opening
 
 import q "swingwright/quantity"
@@ -38,6 +39,7 @@ type Opening struct {
 	Room      Room           `key:"room" doc:"Walls, ceiling and things around the swing."`
 	DoorLoop  DoorLoop       `key:"door_loop" doc:"Where the cord that carries wires from frame to leaf is anchored."`
 	Power     Feed           `key:"power" doc:"What power there is for an operator."`
+	Wiring    Wiring         `key:"wiring" whole:"yes" doc:"How the devices of the opening are connected, point to point."`
 	Approach  Approach       `key:"approach" doc:"The free floor on either side."`
 	Controls  []Control      `key:"controls" doc:"Switches and other things that start the leaf."`
 	Signs     Signs          `key:"signs" doc:"Signs on leaf and wall."`
