@@ -193,7 +193,8 @@ func (a *above) projections(theta quantity.Angle, style draw.Style) {
 }
 
 // firstContact marks where the leaf, or what is on it, first touches something:
-// a cross in a circle, with the angle.
+// a cross in a circle, with the angle, or with the one at which the leaf was seen
+// to stop before it.
 func (a *above) firstContact() {
 	r := a.around()
 	if len(r.Contacts) == 0 || r.Contacts[0].Fixed == "" || !a.inView(spotAt(r.Contacts[0].At)) {
@@ -204,7 +205,11 @@ func (a *above) firstContact() {
 	const radius, arm = 2., 1.2
 	a.page.Add(draw.Circle{Center: at, Radius: radius, Style: draw.Style{Width: 0.5, Fill: draw.White}, Title: "first contact"})
 	a.page.Add(cross(at, arm, draw.Style{Width: 0.5})...)
-	a.note("touches at "+degrees(c.Angle, 1), spotAt(c.At), false)
+	words := "touches at " + degrees(c.Angle, 1)
+	if seen := a.p.Opening.Room.StopsAt; seen.Known && seen.Value < c.Angle {
+		words = "stops at " + degrees(seen.Value, 1)
+	}
+	a.note(words, spotAt(c.At), false)
 }
 
 // switches are the controls in view, each under its number in the survey.

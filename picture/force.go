@@ -61,7 +61,11 @@ func forceLimits(p *plan.Plan, handle quantity.Length) []forceLimit {
 // lines draws the limits into the plot, each over the angles where it holds,
 // with ends and its number.
 func (h *hand) lines(pl *plot) {
-	t := tags{frame: pl.Frame, curves: slices.Concat(pl.placed(h.curve(h.force)), pl.placed(h.curve(h.closing)))}
+	type drawn struct {
+		i        int
+		from, to draw.Point
+	}
+	var lines []drawn
 	for i, l := range h.limits {
 		y := number(quantity.DimForce, float64(l.here), h.sys)
 		if !(y >= pl.Y.Low && y <= pl.Y.High) {
@@ -76,8 +80,26 @@ func (h *hand) lines(pl *plot) {
 		path := draw.Line(from, to, style)
 		path.Title = h.words(l)
 		h.page.Add(path, end(from), end(to))
-		h.page.Add(numbered(t.place(from, to), i)...)
+		lines = append(lines, drawn{i, from, to})
 	}
+	t := tags{frame: pl.Frame, curves: slices.Concat(pl.placed(h.curve(h.force)), pl.placed(h.curve(h.closing)))}
+	for _, l := range lines {
+		t.others = nil
+		for _, o := range lines {
+			if o != l {
+				t.others = append(t.others, along(o.from, o.to)...)
+			}
+		}
+		h.page.Add(t.number(l.from, l.to, l.i)...)
+	}
+}
+
+// along are points along a level line, a millimetre apart.
+func along(from, to draw.Point) (points []draw.Point) {
+	for x := from.X; x <= to.X; x++ {
+		points = append(points, draw.Point{X: x, Y: from.Y})
+	}
+	return points
 }
 
 // end is a short upright tick at the end of a limit.

@@ -240,6 +240,7 @@ func (c *calendar) plot(height float64, zero bool, series []draw.Series) {
 	} else {
 		high = 1
 	}
+	c.page.y -= letter / 2 // for the upper half of a number at the top of the axis
 	pl := plot{page: c.page, Axes: draw.Axes{
 		Frame: c.page.frame(height), TextHeight: letter, Series: series,
 		X: draw.Axis{High: float64(len(c.s.Months)), Ticks: []float64{}},

@@ -11,20 +11,34 @@ import (
 type tags struct {
 	frame  draw.Box
 	curves []draw.Point // points along the curves, which no number should hide
+	others []draw.Point // points along the lines of the other limits, on which none may stand
 	taken  []draw.Point
 }
 
 // tagRadius is the room that a number takes, mm.
 const tagRadius = 3.
 
-// place is where the number of a limit stands: above its line, as near to the
-// right end as neither curve nor other number is, or beside a line too short for
-// it; if need be on a curve, or farther away.
+// number is the number of a limit with, where it cannot stand at its line, a
+// lead to it.
+func (t *tags) number(from, to draw.Point, i int) []draw.Item {
+	p := t.place(from, to)
+	foot := draw.Point{X: min(max(p.X, from.X), to.X), Y: to.Y}
+	var items []draw.Item
+	if math.Hypot(p.X-foot.X, p.Y-foot.Y) > tagRadius+0.5 {
+		thin := draw.Style{Width: 0.25}
+		items = append(items, draw.Line(p, foot, thin), draw.Circle{Center: foot, Radius: 0.6, Style: draw.Style{Width: 0.25, Fill: draw.Ink}})
+	}
+	return append(items, numbered(p, i)...)
+}
+
+// place is where the number of a limit stands: on its line or close to it, as
+// near to the right end as neither curve nor line nor other number is; if need
+// be on a curve, or farther away.
 func (t *tags) place(from, to draw.Point) draw.Point {
 	candidates := t.candidates(from, to)
 	for _, clear := range [][]draw.Point{t.curves, nil} {
 		for _, p := range candidates {
-			if apartFrom(p, t.taken, 2*tagRadius) && apartFrom(p, clear, 1.7*tagRadius) && t.inside(p) {
+			if apartFrom(p, t.taken, 2*tagRadius) && apartFrom(p, clear, 1.7*tagRadius) && apartFrom(p, t.others, tagRadius) && t.inside(p) {
 				t.taken = append(t.taken, p)
 				return p
 			}
@@ -36,8 +50,10 @@ func (t *tags) place(from, to draw.Point) draw.Point {
 // candidates are the places for a number, the best first.
 func (t *tags) candidates(from, to draw.Point) []draw.Point {
 	var all []draw.Point
-	for x := to.X - tagRadius - 0.5; x > from.X+tagRadius; x-- {
-		all = append(all, draw.Point{X: x, Y: to.Y + tagRadius + 0.2})
+	for _, off := range []float64{0, tagRadius + 0.2, -tagRadius - 0.2} {
+		for x := to.X - tagRadius - 0.5; x > from.X+tagRadius; x-- {
+			all = append(all, draw.Point{X: x, Y: to.Y + off})
+		}
 	}
 	const near = 20.
 	for x := 1.; x < near; x++ {
