@@ -18,7 +18,7 @@ import (
 // at the handle that has the limit's moment.
 func HandForce(p *plan.Plan, sys quantity.System) *draw.Scene {
 	const name, title = "hand-force", "Force to open by hand"
-	if why := handUnknown(p); why != "" {
+	if why := p.HandUnknown(); why != "" {
 		return notice(p, name, title, why, "So there is no force to show.")
 	}
 	m, err := p.Model()
@@ -32,18 +32,6 @@ func HandForce(p *plan.Plan, sys quantity.System) *draw.Scene {
 	h.off = make([]bool, len(h.limits))
 	h.draw()
 	return h.page.done()
-}
-
-// handUnknown says why the force of a hand cannot be shown, nothing where it can.
-func handUnknown(p *plan.Plan) string {
-	closer := p.Facts[fact.HasCloser]
-	switch {
-	case closer.Known && closer.Value != 0 && !p.Resolved.Link.Closer:
-		return "There is a closer, but closer, arm and spring are not all known: give the arm's sheet and the power setting, or gauge the closer opening and closing."
-	case !(p.Resolved.Handle.Value > 0):
-		return "The width of the leaf and the place of its handle are not known."
-	}
-	return ""
 }
 
 // hand is the picture being drawn. Forces are in newtons at the handle, by

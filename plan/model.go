@@ -50,3 +50,22 @@ func (p *Plan) Known() rulebook.Env {
 	}
 	return env
 }
+
+// HandUnknown says what has to be known before the force of a hand that opens the
+// leaf can be told; nothing where it can.
+func (p *Plan) HandUnknown() string {
+	switch {
+	case p.closerUnknown():
+		return "There is a closer, but closer, arm and spring are not all known: give the arm's sheet and the power setting, or gauge the closer opening and closing."
+	case !(p.Resolved.Handle.Value > 0):
+		return "The width of the leaf and the place of its handle are not known."
+	}
+	return ""
+}
+
+// closerUnknown tells that there is a closer of which too little is known to
+// follow the leaf.
+func (p *Plan) closerUnknown() bool {
+	closer := p.Facts[fact.HasCloser]
+	return closer.Known && closer.Value != 0 && !p.Resolved.Link.Closer
+}

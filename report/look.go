@@ -28,7 +28,7 @@ type Look struct {
 type LookMark struct {
 	Angle   quantity.Angle
 	Time    quantity.Time   // since it was let go; NaN where it never came there
-	Hand    quantity.Torque // moment by hand that opens it slowly further, at the smallest pressure
+	Hand    quantity.Torque // moment by hand that opens it slowly further, at the smallest pressure; NaN where a closer is not known
 	Closing quantity.Torque // moment with which the closer alone draws it shut
 }
 
@@ -91,6 +91,9 @@ func (l *Look) forces(m swing.Model, p *plan.Plan, angles []quantity.Angle) {
 		mark := LookMark{Angle: a, Time: quantity.Time(math.NaN()), Hand: m.HandMoment(a), Closing: quantity.Torque(math.NaN())}
 		if p.Resolved.Link.Closer {
 			mark.Closing = m.ClosingMoment(a)
+		}
+		if p.HandUnknown() != "" {
+			mark.Hand = quantity.Torque(math.NaN())
 		}
 		l.Marks = append(l.Marks, mark)
 	}

@@ -98,6 +98,10 @@ func (t *Text) driven(l *Look) {
 // hands writes the forces along the way.
 func (t *Text) hands(l *Look) {
 	t.head("By hand, power off, and by the closer alone")
+	if why := l.Plan.HandUnknown(); why != "" {
+		t.paragraph("", "not reckoned. "+why)
+		return
+	}
 	least := []int{8}
 	title := []string{"leaf at"}
 	for i, r := range l.Radii {
