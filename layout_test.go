@@ -33,6 +33,7 @@ var rows = map[string]int{
 	"picture":  8, "report": 8,
 	"cmd/swingwright":    9,
 	"internal/reference": 9, // for tests only
+	"internal/steady":    9, // for tests only
 }
 
 // beside are the imports allowed on one row, with their reason.
@@ -80,8 +81,44 @@ func TestLayout(t *testing.T) {
 	}
 }
 
+// TestPropertiesAreDrawnAlike: what a run of the tests says must not hang on chance.
+func TestPropertiesAreDrawnAlike(t *testing.T) {
+	const drawn, steady = "pgregory.net/rapid", module + "internal/steady"
+	uses := map[string]map[string]bool{drawn: {}, steady: {}}
+	for _, name := range files(t) {
+		if !strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(token.NewFileSet(), filepath.FromSlash(name), nil, parser.ImportsOnly)
+		if err != nil {
+			t.Error(err)
+			continue
+		}
+		for _, spec := range file.Imports {
+			imported, _ := strconv.Unquote(spec.Path.Value)
+			if in := uses[imported]; in != nil {
+				in[path.Dir(name)] = true
+			}
+		}
+	}
+	if len(uses[drawn]) == 0 {
+		t.Error("no package draws its properties")
+	}
+	for pkg := range uses[drawn] {
+		if !uses[steady][pkg] {
+			t.Errorf("the tests of %s draw other cases in every run: import _ %q in one of them", pkg, steady)
+		}
+	}
+}
+
 // sources are the Go files of the module that are not tests.
-func sources(t *testing.T) (names []string) {
+func sources(t *testing.T) []string {
+	t.Helper()
+	return slices.DeleteFunc(files(t), func(name string) bool { return strings.HasSuffix(name, "_test.go") })
+}
+
+// files are all Go files of the module.
+func files(t *testing.T) (names []string) {
 	t.Helper()
 	err := fs.WalkDir(os.DirFS("."), ".", func(name string, d fs.DirEntry, err error) error {
 		switch {
@@ -89,7 +126,7 @@ func sources(t *testing.T) (names []string) {
 			return err
 		case d.IsDir() && (strings.HasPrefix(d.Name(), ".") && name != "." || d.Name() == "testdata" || d.Name() == "out"):
 			return fs.SkipDir
-		case strings.HasSuffix(name, ".go") && !strings.HasSuffix(name, "_test.go"):
+		case strings.HasSuffix(name, ".go"):
 			names = append(names, name)
 		}
 		return nil

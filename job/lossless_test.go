@@ -6,6 +6,7 @@ import (
 
 	yaml "go.yaml.in/yaml/v4"
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 )
 
 // Whatever is written down as a note, in whatever script, is kept as it is.

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 )
 
 // twoU has a guard band of U = 2u, the r = 1 of ILAC-G8:09/2019, 4.2.2.

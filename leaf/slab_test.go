@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 	"swingwright/quantity"
 )
 

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 )
 
 // anyValue draws a dimension and a value in SI that has 1e-9 to 1e9 of the

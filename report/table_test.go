@@ -7,6 +7,7 @@ import (
 	"unicode/utf8"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 )
 
 func lay(t *table, colour bool) string {

@@ -8,6 +8,7 @@ import (
 	"testing/fstest"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 
 	"swingwright/decision"
 	"swingwright/job"

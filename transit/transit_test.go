@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 	q "swingwright/quantity"
 )
 

@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 	"swingwright/quantity"
 	"swingwright/swing"
 )

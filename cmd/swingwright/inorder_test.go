@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 )
 
 // Results come complete and in order, whatever the number of workers and

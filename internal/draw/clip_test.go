@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 )
 
 var unit = Box{Point{0, 0}, Point{1, 1}}

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 )
 
 // line is the problem of a straight line p0 + p1·x through points with spread u.

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 )
 
 // at evaluates the polynomial from its definition, the sum of the Bernstein

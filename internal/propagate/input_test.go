@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 )
 
 // near tells whether two numbers agree to the relative tolerance.

@@ -7,6 +7,7 @@ import (
 
 	"cel.dev/cel-go/cel"
 	"pgregory.net/rapid"
+	_ "swingwright/internal/steady"
 
 	"swingwright/fact"
 	"swingwright/quantity"
