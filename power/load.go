@@ -7,18 +7,19 @@ type Phase uint8
 
 // The phases, in the order of the sequence.
 const (
-	Resting   Phase = iota // nothing asked, before and after
-	Releasing              // the lock lets go: its inrush
-	Waiting                // the lock is released, the drive not started
-	Starting               // the drive's inrush, which is what it takes when stalled too
-	Moving                 // the drive moves the leaf, the lock kept released
-	Holding                // the leaf is held open
-	Closing                // the leaf closes
-	Relocking              // the lock takes hold again
-	Phases   = iota        // how many there are
+	Resting   Phase  = iota // nothing asked, before and after
+	Releasing               // the lock lets go: its inrush
+	Colliding               // the drive starts before the lock's inrush is over
+	Waiting                 // the lock is released, the drive not started
+	Starting                // the drive's inrush, which is what it takes when stalled too
+	Moving                  // the drive moves the leaf, the lock kept released
+	Holding                 // the leaf is held open
+	Closing                 // the leaf closes
+	Relocking               // the lock takes hold again
+	Phases    = iota        // how many there are
 )
 
-var phaseNames = [Phases]string{"at rest", "lock releases", "waiting for the lock", "drive starts or stalls", "leaf moves", "held open", "leaf closes", "lock takes hold"}
+var phaseNames = [Phases]string{"at rest", "lock releases", "lock releases while the drive starts", "waiting for the lock", "drive starts or stalls", "leaf moves", "held open", "leaf closes", "lock takes hold"}
 
 // String is the phase in words.
 func (p Phase) String() string { return phaseNames[p] }
@@ -28,7 +29,9 @@ func (p Phase) MarshalText() ([]byte, error) { return []byte(p.String()), nil }
 
 // Brief tells a phase that lasts a moment only, so that a supply's peak current
 // covers it.
-func (p Phase) Brief() bool { return p == Releasing || p == Starting || p == Relocking }
+func (p Phase) Brief() bool {
+	return p == Releasing || p == Colliding || p == Starting || p == Relocking
+}
 
 // Behaviour is how a device's current goes with its voltage.
 type Behaviour uint8

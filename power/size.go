@@ -7,7 +7,7 @@ import "slices"
 // the next size to the run that helps most for its copper until the tree passes, and
 // then takes back every size that turned out not to be needed: in the end no single run
 // can be a size thinner. Passes may ask for margins; lack tells by how much a tree
-// misses, nothing where it passes, and falls as copper is added. False where the thickest
+// misses, nothing where it passes. False where the thickest
 // gauges everywhere do not do.
 func (t *Tree) Smallest(from Gauge, free func(run int) bool, lack func(*Tree) float64) ([]Gauge, bool) {
 	u := *t
@@ -43,13 +43,18 @@ func (t *Tree) Smallest(from Gauge, free func(run int) bool, lack func(*Tree) fl
 		}
 		u.Runs[best].Wire.Gauge = u.Runs[best].Wire.Gauge.Thicker()
 	}
-	for i := range u.Runs {
-		r := &u.Runs[i]
-		for free(i) && r.Wire.Gauge < from {
+	for again := true; again; { // every round makes a run thinner, or ends it
+		again = false
+		for i := range u.Runs {
+			r := &u.Runs[i]
+			if !free(i) || r.Wire.Gauge >= from {
+				continue
+			}
 			r.Wire.Gauge += 2
 			if lack(&u) > 0 {
 				r.Wire.Gauge -= 2
-				break
+			} else {
+				again = true
 			}
 		}
 	}
