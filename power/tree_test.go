@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"swingwright/internal/reference"
+	_ "swingwright/internal/steady"
 	q "swingwright/quantity"
 )
 
