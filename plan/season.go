@@ -24,8 +24,8 @@ type Seasons struct {
 	// Limits are what the months are judged by, with their sources.
 	Limits []string
 	Today  []Season // in the order of Months
-	// Set is the setting that serves the year best, nil where no sheet tells what
-	// can be set; Best is the year at it. All tells that it keeps all that is asked.
+	// Set is a setting that serves the year better than today's, nil where none was
+	// found or no sheet tells what can be set; Best is the year at it. All tells that it keeps all that is asked.
 	Set  *YearSetting
 	Best []Season
 }
@@ -270,9 +270,10 @@ func (s *Seasons) set(p *Plan, f *window.Finder, ask *window.Question, y *window
 	v := ask.Values
 	c.Power.Put(&v)
 	s.Best = s.judged(p, c.Forecast, &v, policy)
-	_, now := Worst(s.Today)
-	if _, best := Worst(s.Best); best < now {
-		s.note("none of the settings tried serves more months than today's does")
+	if !serves(s.Best, s.Today) {
+		s.Best = nil
+		s.note("none of the settings tried serves the year better than today's: leave it")
+		return nil
 	}
 	s.Set = &YearSetting{
 		Power: c.Power.Setting, Sweep: c.Sweep, Latch: c.Latch, All: c.All, Good: c.Good,
@@ -318,6 +319,24 @@ func Worst(year []Season) (worst window.Outcome, good int) {
 		}
 	}
 	return worst, good
+}
+
+// serves tells whether one year is better than another: more months in order, or
+// as many of which fewer are too close to call.
+func serves(one, other []Season) bool {
+	_, good := Worst(one)
+	_, than := Worst(other)
+	return good > than || good == than && sure(one) > sure(other)
+}
+
+// sure is in how many months all is well beyond what their spread leaves open.
+func sure(year []Season) (n int) {
+	for i := range year {
+		if s := &year[i]; s.Outcome == window.Latches && !s.Stalls && !s.TooClose {
+			n++
+		}
+	}
+	return n
 }
 
 // Words is what a month does, in words.

@@ -39,7 +39,7 @@ func (t *Text) seasons(s *plan.Seasons) {
 	t.head("Month by month, at today's setting")
 	t.months(s, s.Today)
 	if s.Set != nil {
-		t.head("Month by month, at the setting that serves the year best")
+		t.head("Month by month, at the setting that serves the year better")
 		t.paragraph("*", fmt.Sprintf("Power %.2f, sweep valve %s, latch valve %s.",
 			float64(s.Set.Power), opened(s.Set.SweepTurns, s.Set.Sweep), opened(s.Set.LatchTurns, s.Set.Latch)))
 		t.months(s, s.Best)
