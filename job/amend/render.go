@@ -1,0 +1,126 @@
+package amend
+
+import (
+	"encoding/json"
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	yaml "go.yaml.in/yaml/v4"
+)
+
+// valueOf parses a value as it stands under a field: YAML, of which JSON is a
+// part. Nothing at all, or null, is a blank.
+func valueOf(text string) (*yaml.Node, error) {
+	n, err := parse(text)
+	if err != nil {
+		return nil, fmt.Errorf("the value is not YAML: %w", err)
+	}
+	if n == nil {
+		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!null"}, nil
+	}
+	return n, plain(n)
+}
+
+// plain refuses what a job file cannot say.
+func plain(n *yaml.Node) error {
+	if n.Kind == yaml.AliasNode || n.Anchor != "" || n.Style&yaml.TaggedStyle != 0 {
+		return fmt.Errorf("the value holds an alias, an anchor or a tag; put a text that begins with *, & or ! into quotation marks")
+	}
+	for _, c := range n.Content {
+		if err := plain(c); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Text is a value that holds a text and nothing else, whatever stands in it.
+func Text(text string) string {
+	b, err := json.Marshal(text)
+	if err != nil { // a string always has JSON
+		panic(err)
+	}
+	return string(b)
+}
+
+// bare matches texts that need no quotation marks anywhere: nothing in them means
+// something to YAML, in a list or outside one.
+var bare = regexp.MustCompile(`^(-?[0-9]|\pL)[\pL\pN ./+±°%½¼¾'"()_²³·-]*$`)
+
+// words that YAML takes for a blank.
+var nothing = []string{"null", "Null", "NULL"}
+
+// inline renders a value on one line.
+func inline(n *yaml.Node) string {
+	switch n.Kind {
+	case yaml.MappingNode:
+		fields := make([]string, 0, len(n.Content)/2)
+		for i := 0; i+1 < len(n.Content); i += 2 {
+			fields = append(fields, strings.TrimRight(inline(n.Content[i])+": "+inline(n.Content[i+1]), " "))
+		}
+		return "{" + strings.Join(fields, ", ") + "}"
+	case yaml.SequenceNode:
+		items := make([]string, len(n.Content))
+		for i := range items {
+			items[i] = inline(n.Content[i])
+		}
+		return "[" + strings.Join(items, ", ") + "]"
+	}
+	if blank(n) {
+		return ""
+	}
+	if bare.MatchString(n.Value) && !strings.HasSuffix(n.Value, " ") && !slices.Contains(nothing, n.Value) {
+		return n.Value
+	}
+	return Text(n.Value)
+}
+
+// block renders the fields of a record on lines of their own, every line behind
+// the first indented.
+func block(n *yaml.Node, indent int, end string) string {
+	var b strings.Builder
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		if i > 0 {
+			b.WriteString(end + strings.Repeat(" ", indent))
+		}
+		b.WriteString(entry(inline(n.Content[i]), n.Content[i+1], indent, end))
+	}
+	return b.String()
+}
+
+// entry renders a key of a record on lines, with its value: lists of records and
+// records of records on lines of their own.
+func entry(key string, v *yaml.Node, indent int, end string) string {
+	deep := end + strings.Repeat(" ", indent+2)
+	switch {
+	case v.Kind == yaml.SequenceNode && len(v.Content) > 0 && v.Content[0].Kind == yaml.MappingNode:
+		var b strings.Builder
+		b.WriteString(key + ":")
+		for _, item := range v.Content {
+			b.WriteString(deep + "- " + inline(item))
+		}
+		return b.String()
+	case v.Kind == yaml.MappingNode && len(v.Content) > 0:
+		return key + ":" + deep + block(v, indent+2, end)
+	}
+	return strings.TrimRight(key+": "+inline(v), " ")
+}
+
+// Opening lays out a new opening from its fields, as the item of a list whose
+// hyphens stand behind so many spaces. Text that begins with a hyphen is laid out already
+// and is returned as it is.
+func Opening(value string, spaces int) (string, error) {
+	n, err := valueOf(value)
+	if err != nil {
+		return "", err
+	}
+	if n.Kind == yaml.SequenceNode && len(n.Content) == 1 && n.Content[0].Kind == yaml.MappingNode && n.Style&yaml.FlowStyle == 0 {
+		return value, nil
+	}
+	if n.Kind != yaml.MappingNode || len(n.Content) == 0 {
+		return "", fmt.Errorf("an opening has fields, the first of them its id")
+	}
+	return strings.Repeat(" ", spaces) + "- " + block(n, spaces+2, "\n") + "\n", nil
+}
