@@ -46,6 +46,9 @@ func (r *reader) checkReferences() {
 		if _, found := slices.BinarySearch(names, ref.name); found || r.problems.full() {
 			continue
 		}
+		if r.elsewhere != nil && r.elsewhere(ref.sort, ref.name) {
+			continue
+		}
 		p := Problem{Place: ref.place, Field: ref.field, Found: quantity.Quote(ref.name), Needed: neededName(ref.sort)}
 		if comparisons += len(names); comparisons <= mostComparisons {
 			p.Hint = hintName(ref, names)

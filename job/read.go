@@ -46,6 +46,8 @@ type reader struct {
 	problems   Problems
 	names      map[thing]Place // what has been named, and where
 	references []reference     // what must be named somewhere
+	// elsewhere tells what is named in a part of the job that is not read; nil for a whole job.
+	elsewhere func(sort, name string) bool
 }
 
 // readSheets appends the sheets of the job's sheet files to its own.

@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "swingwright/internal/steady"
 	"swingwright/job/amend"
 )
 
@@ -142,12 +143,12 @@ func TestSplitDemo(t *testing.T) {
 
 func TestSplit(t *testing.T) {
 	for text, want := range map[string]int{
-		"job: x\nopenings:\n- id: 1\n- id: 2\n":                                                  2,
-		"job: x\nopenings:\n  -\n    # c\n    id: 1\n  # d\n\n  - id: 2\nnotes: {a: b}\n":       2,
-		"job: x\nopenings:\n  - id: 1\n    name: |\n      a\n      - b\n      # c\n  - id: 2":   2,
-		"\ufeffjob: x\r\nopenings:\r\n  - id: 1\r\n  - id: 2\r\n# end\r\n":                      2,
-		"job: x\nopenings:\n":                                                                    0,
-		"job: x\n":                                                                               0,
+		"job: x\nopenings:\n- id: 1\n- id: 2\n":                                               2,
+		"job: x\nopenings:\n  -\n    # c\n    id: 1\n  # d\n\n  - id: 2\nnotes: {a: b}\n":     2,
+		"job: x\nopenings:\n  - id: 1\n    name: |\n      a\n      - b\n      # c\n  - id: 2": 2,
+		"\ufeffjob: x\r\nopenings:\r\n  - id: 1\r\n  - id: 2\r\n# end\r\n":                    2,
+		"job: x\nopenings:\n": 0,
+		"job: x\n":            0,
 		"job: x\nopenings:\n  - id: 1\n    name: \"a\n  # b\n  - c\"\n  - id: 2\n    leaf: {}\n": 2,
 	} {
 		j, err := amend.Split(text)

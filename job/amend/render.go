@@ -124,3 +124,25 @@ func Opening(value string, spaces int) (string, error) {
 	}
 	return strings.Repeat(" ", spaces) + "- " + block(n, spaces+2, "\n") + "\n", nil
 }
+
+// Values is all that a text says, without the names of its fields: what a search looks in.
+func Values(text string) string {
+	p, err := read(text)
+	if err != nil || p.root == nil {
+		return text
+	}
+	var said []string
+	var walk func(n *yaml.Node)
+	walk = func(n *yaml.Node) {
+		for i, c := range n.Content {
+			if n.Kind != yaml.MappingNode || i%2 == 1 {
+				walk(c)
+			}
+		}
+		if n.Kind == yaml.ScalarNode && !blank(n) {
+			said = append(said, n.Value)
+		}
+	}
+	walk(p.root)
+	return strings.Join(said, "\n")
+}

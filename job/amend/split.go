@@ -96,3 +96,16 @@ func (p *page) above(list *yaml.Node, line int) int {
 	}
 	return line
 }
+
+// Hyphens is how many spaces stand before the hyphen of the opening that a text
+// holds; of any other text it is two.
+func Hyphens(text string) int {
+	for line := range strings.Lines(text) {
+		if words := strings.TrimLeft(line, " "); strings.HasPrefix(words, "- ") || strings.TrimSpace(words) == "-" {
+			return len(line) - len(words)
+		} else if content := strings.TrimSpace(words); content != "" && content[0] != '#' {
+			break
+		}
+	}
+	return 2
+}

@@ -1,0 +1,136 @@
+package book
+
+import (
+	"bytes"
+	"context"
+	"database/sql"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"time"
+)
+
+// Backup copies the book, while it is in use, into a folder; where the folder holds
+// an earlier backup of this book it is brought up to date, and only attachments that it
+// has not got are copied. The backup is a book itself. It returns how many attachments were copied.
+func (b *Book) Backup(ctx context.Context, dir string) (copied int, err error) {
+	if err := os.MkdirAll(filepath.Join(dir, attachName), 0o777); err != nil {
+		return 0, full(err)
+	}
+	name := filepath.Join(dir, fileName)
+	if err := b.follows(ctx, name); err != nil {
+		return 0, err
+	}
+	if err := b.copyTo(ctx, name); err != nil {
+		return 0, err
+	}
+	backup, err := connect(dir)
+	if err != nil {
+		return 0, err
+	}
+	defer backup.Close()
+	used, err := backup.attached(ctx)
+	if err != nil {
+		return 0, err
+	}
+	var errs []error
+	for digest, n := range used {
+		if _, err := backup.Content(digest); err == nil {
+			continue
+		}
+		content, err := b.Content(digest)
+		if err == nil {
+			_, _, err = backup.Store(bytes.NewReader(content), int64(len(content)))
+		}
+		if err != nil {
+			errs = append(errs, fmt.Errorf("revision %d: %w", n, err))
+			continue
+		}
+		copied++
+	}
+	return copied, errors.Join(errs...)
+}
+
+// follows refuses to put the book in the place of another one: what stands there
+// has to be an earlier state of it.
+func (b *Book) follows(ctx context.Context, name string) error {
+	if _, err := os.Stat(name); errors.Is(err, fs.ErrNotExist) {
+		return nil
+	} else if err != nil {
+		return err
+	}
+	db, err := sql.Open("sqlite", source(name, "deferred", "query_only(1)"))
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	var n int64
+	var there, here []byte
+	err = db.QueryRowContext(ctx, "SELECT n, hash FROM revision ORDER BY n DESC LIMIT 1").Scan(&n, &there)
+	if errors.Is(err, sql.ErrNoRows) {
+		return nil
+	}
+	if err == nil {
+		err = b.read.QueryRowContext(ctx, "SELECT hash FROM revision WHERE n = ?", n).Scan(&here)
+	}
+	if err != nil || !bytes.Equal(there, here) {
+		return fmt.Errorf("%s holds no earlier state of this book and was left as it is; hint: make the backup in another folder", name)
+	}
+	return nil
+}
+
+// copyTo copies the database, while it is in use, to a file, which is whole or not
+// there. It reads as any reader does, so that nobody who writes has to wait.
+func (b *Book) copyTo(ctx context.Context, name string) error {
+	db, err := sql.Open("sqlite", source(filepath.Join(b.dir, fileName), "deferred"))
+	if err != nil {
+		return err
+	}
+	defer db.Close()
+	half := name + ".half"
+	if err := os.Remove(half); err != nil && !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	if _, err := db.ExecContext(ctx, "VACUUM INTO ?", half); err != nil {
+		os.Remove(half)
+		return told(err)
+	}
+	if err := syncFile(half); err != nil {
+		return full(err)
+	}
+	for _, log := range []string{name + "-wal", name + "-shm"} { // of the one that is replaced
+		if err := os.Remove(log); err != nil && !errors.Is(err, fs.ErrNotExist) {
+			return err
+		}
+	}
+	if err := os.Rename(half, name); err != nil {
+		return err
+	}
+	return syncFile(filepath.Dir(name))
+}
+
+func syncFile(name string) error {
+	f, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	return errors.Join(f.Sync(), f.Close())
+}
+
+// day is how old a content that nothing is attached to has to be before Compact
+// deletes it: an upload may still be on its way.
+const day = 24 * time.Hour
+
+// Compact gives back the room that is not needed, and deletes contents that
+// nothing was attached to for a day before now. It needs as much free room as the book has, and others wait meanwhile.
+func (b *Book) Compact(ctx context.Context, now time.Time) error {
+	for _, statement := range []string{"INSERT INTO words (words) VALUES ('optimize')", "VACUUM", "PRAGMA optimize", "PRAGMA wal_checkpoint(TRUNCATE)"} {
+		if _, err := b.write.ExecContext(ctx, statement); err != nil {
+			return told(err)
+		}
+	}
+	_, err := b.Sweep(ctx, now.Add(-day))
+	return err
+}

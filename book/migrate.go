@@ -1,0 +1,67 @@
+package book
+
+import (
+	"context"
+	"embed"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"github.com/pressly/goose/v3"
+)
+
+//go:embed schema/*.sql
+var schema embed.FS
+
+// migrate brings the book up to the schema of this program, forward only. A copy
+// is made first, under the name of the schema that the book had.
+func (b *Book) migrate(ctx context.Context) error {
+	steps, err := fs.Sub(schema, "schema")
+	if err != nil {
+		return err
+	}
+	p, err := goose.NewProvider(goose.DialectSQLite3, b.write, steps)
+	if err != nil {
+		return err
+	}
+	const tries = 3 // another program may be at it
+	for try := range tries {
+		version, latest, err := versions(ctx, p)
+		switch {
+		case err != nil:
+			return err
+		case version > latest:
+			return fmt.Errorf("%w (schema %d; this program knows %d)", ErrNewer, version, latest)
+		case version == latest:
+			return nil
+		case version > 0:
+			if err := b.copyBefore(ctx, version); err != nil {
+				return fmt.Errorf("no copy could be made before the book is brought up to schema %d: %w", latest, err)
+			}
+		}
+		if _, err = p.Up(ctx); err != nil && try == tries-1 {
+			return err
+		}
+	}
+	return nil
+}
+
+func versions(ctx context.Context, p *goose.Provider) (version, latest int64, err error) {
+	version, err = p.GetDBVersion(ctx)
+	sources := p.ListSources()
+	return version, sources[len(sources)-1].Version, err
+}
+
+// copyBefore copies the book as it is. A copy that is there already was made
+// before an upgrade that did not come to its end, and is kept.
+func (b *Book) copyBefore(ctx context.Context, version int64) error {
+	name := filepath.Join(b.dir, fmt.Sprintf("before-schema-%d.sqlite", version+1))
+	if _, err := os.Stat(name); err == nil {
+		return nil
+	} else if !errors.Is(err, fs.ErrNotExist) {
+		return err
+	}
+	return b.copyTo(ctx, name)
+}
