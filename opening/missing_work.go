@@ -38,13 +38,13 @@ func (g *gaps) lock(l *Lock, sheet *LockSheet, strike *StrikeSheet) {
 	}
 	g.addIf(kind == "", "lock.kind", stopsWork, "An operator pushes in vain against a bolt that nothing has drawn.", "Work it from both sides, with the key and without, and read its label.")
 	g.addIf(kind != "" && release == "", "lock.release", stopsWork, "Something has to free the leaf before the operator opens it.", "Look for a strike, a motor in the lock or a magnet; try whether the bar can be dogged; write not-needed where push and pull are enough.")
-	g.addIf(kind.locks() && l.StaysLocked == "", "lock.stays_locked", "", "A switch on the locked side must be dead while the leaf has to stay locked.", "Ask for the hours at which it is locked, and from which side.")
-	g.addIf(release.isElectric() && !timed, "lock.release_delay", "", "The operator has to wait until the leaf is free.", "Film the release, or time it, five times, and write the worst.")
+	g.addIf(kind.Locks() && l.StaysLocked == "", "lock.stays_locked", "", "A switch on the locked side must be dead while the leaf has to stay locked.", "Ask for the hours at which it is locked, and from which side.")
+	g.addIf(release.IsElectric() && !timed, "lock.release_delay", "", "The operator has to wait until the leaf is free.", "Film the release, or time it, five times, and write the worst.")
 	g.addIf(release == "strike" && !l.Preload.Known, "lock.preload", "", "A strike does not let go of a bolt that presses on it too hard.", "Gauge at the lever how hard the locked leaf has to be pushed until the bolt comes loose.")
 }
 
-// locks tells a lock that can keep people out.
-func (k LockKind) locks() bool {
+// Locks tells a lock that can keep people out.
+func (k LockKind) Locks() bool {
 	switch k {
 	case "", "none", "push-pull", "passage":
 		return false
@@ -52,8 +52,8 @@ func (k LockKind) locks() bool {
 	return true
 }
 
-// isElectric tells a release that a signal works.
-func (r LockRelease) isElectric() bool {
+// IsElectric tells a release that a signal works.
+func (r LockRelease) IsElectric() bool {
 	switch r {
 	case "strike", "retraction", "trim", "magnet":
 		return true

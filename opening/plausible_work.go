@@ -24,7 +24,7 @@ func (ds *doubts) work(o *Opening) {
 func (ds *doubts) lock(l *Lock) {
 	span(ds, "lock.release_delay", l.ReleaseDelay, 0, 3, "it is the time from the signal until the leaf is free")
 	span(ds, "lock.preload", l.Preload, 0, 40*q.PoundForce, "check the number and its unit")
-	if l.StaysLocked == "yes" && !l.Kind.locks() && l.Kind != "" {
+	if l.StaysLocked == "yes" && !l.Kind.Locks() && l.Kind != "" {
 		ds.add("lock.stays_locked", string(l.StaysLocked), fmt.Sprintf("a lock of kind %s keeps nobody out", l.Kind))
 	}
 	if l.Release == "dogged" && l.Kind != "" && l.Kind != "exit-device" {

@@ -20,15 +20,62 @@ import (
 // would change it, and who has to be asked. It is for openings that were refused or
 // referred; for others it says what has to be done first.
 func Letter(w io.Writer, style Style, j *job.Job, p *plan.Plan, d *decision.Decision) error {
-	l := letter{w: bufio.NewWriter(w), style: style}
+	out := bufio.NewWriter(w)
+	before := LetterLine
+	for _, part := range LetterParts(style, j, p, d) {
+		part.write(out, style.width(), before)
+		before = part.Kind
+	}
+	out.WriteString("\n\n____________________________          ____________________________\nname, date                            signature\n")
+	return out.Flush()
+}
+
+// A LetterPart is a part of a letter, for whoever sets it in type.
+type LetterPart struct {
+	Kind LetterKind
+	Text string
+}
+
+// LetterKind is what a part of a letter is.
+type LetterKind uint8
+
+// The kinds of part.
+const (
+	LetterLine LetterKind = iota // a line of the head, as an address; may be empty
+	LetterSays                   // a paragraph
+	LetterItem                   // one of a list, below the paragraph before it
+)
+
+// LetterParts is the letter that Letter writes, without the place for the signature.
+func LetterParts(style Style, j *job.Job, p *plan.Plan, d *decision.Decision) []LetterPart {
+	l := letter{style: style}
 	l.head(j, p)
 	l.say(opener[d.Answer])
 	l.reasons(d)
 	l.cheapest(d)
 	l.asked(d)
 	l.say("What stands here was reckoned from what was found at the opening and from the limits named beside it. It certifies nothing: locally adopted codes, the hardware maker's paper and the licensed person on site come first. Every value can be measured again.")
-	l.w.WriteString("\n\n____________________________          ____________________________\nname, date                            signature\n")
-	return l.w.Flush()
+	return l.parts
+}
+
+// write sets a part in lines so many characters wide, below a part of kind before.
+func (p *LetterPart) write(w *bufio.Writer, width int, before LetterKind) {
+	switch p.Kind {
+	case LetterLine:
+		w.WriteString(strings.Join(wrap(p.Text, len(p.Text)+1), " ") + "\n") // without what could steer a terminal
+	case LetterSays:
+		w.WriteString("\n")
+		for _, line := range wrap(p.Text, width) {
+			w.WriteString(line + "\n")
+		}
+	case LetterItem:
+		if before != LetterItem {
+			w.WriteString("\n")
+		}
+		for i, line := range wrap(p.Text, width-4) {
+			w.WriteString([2]string{"  - ", "    "}[min(i, 1)] + line + "\n")
+		}
+	}
 }
 
 var opener = [...]string{
@@ -41,8 +88,8 @@ var opener = [...]string{
 }
 
 type letter struct {
-	w     *bufio.Writer
 	style Style
+	parts []LetterPart
 }
 
 func (l *letter) head(j *job.Job, p *plan.Plan) {
@@ -52,29 +99,12 @@ func (l *letter) head(j *job.Job, p *plan.Plan) {
 	l.line("Opening " + p.Opening.ID + " " + p.Opening.Name)
 }
 
-// line writes a line that the job gave, without what could steer a terminal.
-func (l *letter) line(text string) {
-	l.w.WriteString(strings.Join(wrap(text, len(text)+1), " ") + "\n")
-}
-
-// say writes a paragraph across the page.
-func (l *letter) say(text string) {
-	l.w.WriteString("\n")
-	for _, line := range wrap(text, l.style.width()) {
-		l.w.WriteString(line + "\n")
-	}
-}
-
-// item writes a paragraph that hangs below its mark.
-func (l *letter) item(text string) {
-	for i, line := range wrap(text, l.style.width()-4) {
-		l.w.WriteString([2]string{"  - ", "    "}[min(i, 1)] + line + "\n")
-	}
-}
+func (l *letter) line(text string) { l.parts = append(l.parts, LetterPart{LetterLine, text}) }
+func (l *letter) say(text string)  { l.parts = append(l.parts, LetterPart{LetterSays, text}) }
+func (l *letter) item(text string) { l.parts = append(l.parts, LetterPart{LetterItem, text}) }
 
 // reasons are the tests that speak against it, the gravest first.
 func (l *letter) reasons(d *decision.Decision) {
-	l.w.WriteString("\n")
 	for answer := decision.Refuse; answer > decision.Go; answer-- {
 		for i := range d.Rungs {
 			r := &d.Rungs[i]
@@ -168,7 +198,6 @@ func (l *letter) list(lead string, items []string) {
 		return
 	}
 	l.say(lead)
-	l.w.WriteString("\n")
 	for _, text := range items {
 		l.item(text)
 	}

@@ -29,12 +29,7 @@ type work struct {
 // load reads a job and its rulebooks, and collects the problems of both. The
 // path may be a folder that holds a job.yaml.
 func load(path string) (*work, error) {
-	if path == "" {
-		path = usualJob
-	}
-	if info, err := os.Stat(path); err == nil && info.IsDir() {
-		path = filepath.Join(path, usualJob)
-	}
+	path = jobPath(path)
 	if _, err := os.Stat(path); err != nil {
 		return nil, problem{what: fmt.Sprintf("there is no job file %s", path), hint: "name one, or write a new one: swingwright new " + path}
 	}
@@ -49,6 +44,17 @@ func load(path string) (*work, error) {
 		w.cautions = append(w.cautions, "hard to believe: "+d.String())
 	}
 	return w, w.findBooks(folder, dir)
+}
+
+// jobPath is the job file that a command names: job.yaml where it names none, or a folder.
+func jobPath(path string) string {
+	if path == "" {
+		return usualJob
+	}
+	if info, err := os.Stat(path); err == nil && info.IsDir() {
+		return filepath.Join(path, usualJob)
+	}
+	return path
 }
 
 // findBooks reads the rulebooks that the job names.

@@ -2,6 +2,7 @@ package reference
 
 import (
 	"bytes"
+	"encoding/xml"
 	"errors"
 	"fmt"
 	"image"
@@ -118,4 +119,91 @@ func poppler(pdf []byte, program string, args ...string) ([]byte, error) {
 		return nil, fmt.Errorf("%s: %w %s", program, err, told.String())
 	}
 	return out.Bytes(), nil
+}
+
+// A Word is a word on a page of a PDF, in points from the page's upper left.
+type Word struct {
+	Text                   string
+	Left, Top, Right, Down float64
+}
+
+// A PDFPage is a page with its words, in points.
+type PDFPage struct {
+	Width, Height float64
+	Words         []Word
+}
+
+// WordBoxes are the words of a PDF as poppler finds them, page by page, with their places.
+func WordBoxes(pdf []byte) ([]PDFPage, error) {
+	out, err := poppler(pdf, "pdftotext", "-bbox", "-", "-")
+	if err != nil {
+		return nil, err
+	}
+	var doc struct {
+		Pages []struct {
+			Width  float64 `xml:"width,attr"`
+			Height float64 `xml:"height,attr"`
+			Words  []struct {
+				XMin float64 `xml:"xMin,attr"`
+				YMin float64 `xml:"yMin,attr"`
+				XMax float64 `xml:"xMax,attr"`
+				YMax float64 `xml:"yMax,attr"`
+				Text string  `xml:",chardata"`
+			} `xml:"word"`
+		} `xml:"body>doc>page"`
+	}
+	if err := xml.Unmarshal(out, &doc); err != nil {
+		return nil, err
+	}
+	var pages []PDFPage
+	for _, p := range doc.Pages {
+		page := PDFPage{Width: p.Width, Height: p.Height}
+		for _, w := range p.Words {
+			page.Words = append(page.Words, Word{w.Text, w.XMin, w.YMin, w.XMax, w.YMax})
+		}
+		pages = append(pages, page)
+	}
+	return pages, nil
+}
+
+// A Mark is a bookmark of a PDF, and its page from 1.
+type Mark struct {
+	Text string
+	Page int
+}
+
+// Bookmarks are those that poppler finds in a PDF, in their order, of every level.
+func Bookmarks(pdf []byte) ([]Mark, error) {
+	dir, err := os.MkdirTemp("", "outline") // the program makes files beside its input
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	name := filepath.Join(dir, "in.pdf")
+	if err := os.WriteFile(name, pdf, 0o644); err != nil {
+		return nil, err
+	}
+	out, err := poppler(nil, "pdftohtml", "-xml", "-i", "-q", "-stdout", name)
+	if err != nil {
+		return nil, err
+	}
+	var marks []Mark
+	for in := xml.NewDecoder(bytes.NewReader(out)); ; {
+		token, err := in.Token()
+		if err != nil {
+			return marks, nil // the end, or what follows the outline
+		}
+		start, ok := token.(xml.StartElement)
+		if !ok || start.Name.Local != "item" {
+			continue
+		}
+		var item struct {
+			Page int    `xml:"page,attr"`
+			Text string `xml:",chardata"`
+		}
+		if err := in.DecodeElement(&item, &start); err != nil {
+			return nil, err
+		}
+		marks = append(marks, Mark{item.Text, item.Page})
+	}
 }

@@ -1,0 +1,276 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"crypto/sha256"
+	"encoding/hex"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"hash"
+	"io"
+	"os"
+	"path/filepath"
+	"runtime"
+
+	"swingwright/decision"
+	"swingwright/internal/paper"
+	"swingwright/job"
+	"swingwright/opening"
+	"swingwright/packet"
+	"swingwright/plan"
+	"swingwright/report"
+	"swingwright/takeoff"
+)
+
+// binder writes packets into a folder, each through a file beside it that is put in
+// its place when it is whole. Every file carries a stamp of what it was made from; one
+// that bears the stamp that it would get is not made again.
+type binder struct {
+	*task
+	folder string
+	opt    packet.Options
+	stems  map[string]string // of the file names, by opening
+	whole  bool              // whether the job's own packet is wanted
+	common []byte            // what all packets are made from, hashed
+	files  []paper.Attached  // of the job
+}
+
+// stampFormat is raised when the stamp is made otherwise.
+const stampFormat = "swingwright packet 1"
+
+// jobStem is the name of the job's own file, without its ending.
+const jobStem = "job"
+
+// fix hashes what all packets have in common: the program, how they shall look, the
+// job without its openings, and the rulebooks' files.
+func (b *binder) fix(jobFile string) error {
+	sum := sha256.New()
+	opt := b.opt
+	if err := hashed(sum, stampFormat, opt, b.task.opt.Draws, b.task.opt.Seed); err != nil {
+		return err
+	}
+	head := *b.Job
+	head.Openings = nil
+	if err := hashed(sum, head); err != nil {
+		return err
+	}
+	var err error
+	if b.files, err = filesOf(jobFile, b.Job); err != nil {
+		return err
+	}
+	for _, f := range b.files[1:] { // the openings of the first are hashed one by one
+		if err := hashed(sum, f.Name, f.Content); err != nil {
+			return err
+		}
+	}
+	program, err := os.Executable()
+	if err != nil {
+		return err
+	}
+	if err := hashFile(sum, program); err != nil {
+		return err
+	}
+	b.common = sum.Sum(nil)
+	return nil
+}
+
+// hashed adds values to a hash, as JSON.
+func hashed(sum hash.Hash, values ...any) error {
+	for _, v := range values {
+		text, err := json.Marshal(v)
+		if err != nil {
+			return fmt.Errorf("hash of the inputs: %w", err)
+		}
+		fmt.Fprintf(sum, "%d\n%s\n", len(text), text)
+	}
+	return nil
+}
+
+func hashFile(sum hash.Hash, name string) error {
+	f, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	_, err = io.Copy(sum, f)
+	return errors.Join(err, f.Close())
+}
+
+// filesOf are the job's files, the job file first.
+func filesOf(name string, j *job.Job) ([]paper.Attached, error) {
+	name = jobPath(name)
+	dir, base := filepath.Split(name)
+	names := append([]string{base}, j.SheetFiles...)
+	names = append(names, j.OwnRules...)
+	names = append(names, j.Readings...)
+	var all []paper.Attached
+	for _, one := range names {
+		content, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(one)))
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, paper.Attached{Name: filepath.Base(one), About: "file of the job", Content: content})
+	}
+	return all, nil
+}
+
+// stamp is the hash of everything that a packet is made from.
+func (b *binder) stamp(of any) (string, error) {
+	sum := sha256.New()
+	sum.Write(b.common)
+	if err := hashed(sum, of); err != nil {
+		return "", err
+	}
+	return hex.EncodeToString(sum.Sum(nil)), nil
+}
+
+// isThere tells that a file is whole and bears the stamp. Only the end of it is
+// read: that is written last, and has the file's own words about itself.
+func isThere(name, stamp string) bool {
+	f, err := os.Open(name)
+	if err != nil {
+		return false
+	}
+	defer f.Close()
+	const end = 1 << 16
+	if info, err := f.Stat(); err == nil && info.Size() > end {
+		if _, err := f.Seek(-end, io.SeekEnd); err != nil {
+			return false
+		}
+	}
+	tail, err := io.ReadAll(f)
+	return err == nil && bytes.Contains(tail, []byte(stamp)) && bytes.HasSuffix(bytes.TrimSpace(tail), []byte("%%EOF"))
+}
+
+// bound is a packet that was written, or one that was there already.
+type bound struct {
+	entry packet.Entry
+	item  takeoff.Item
+	made  bool
+	err   error
+}
+
+// bind writes the packets on all cores, one opening at a time on each, and then that of the job.
+func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
+	workers := min(runtime.GOMAXPROCS(0), len(b.picked))
+	makers := make([]plan.Maker, workers)
+	count := newCounter(pr.errOut, pr.out, len(b.picked), progress)
+	defer count.end()
+	var entries []packet.Entry
+	var items []takeoff.Item
+	made := 0
+	err := inOrder(ctx, len(b.picked), workers,
+		func(worker, i int) bound { return b.one(&makers[worker], b.picked[i]) },
+		func(one bound) error {
+			if one.err != nil {
+				return one.err
+			}
+			if one.made {
+				made++
+			}
+			entries, items = append(entries, one.entry), append(items, one.item)
+			count.one()
+			return nil
+		})
+	if err != nil {
+		return err
+	}
+	if b.whole {
+		if err := b.job(entries, items); err != nil {
+			return err
+		}
+	}
+	fmt.Fprintf(pr.out, "%s: %s written, %d there already\n", b.folder, counted(made, "packet"), len(b.picked)-made)
+	return nil
+}
+
+func counted(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
+}
+
+// one writes the packet of one opening.
+func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
+	name := filepath.Join(b.folder, b.stems[o.ID]+".pdf")
+	stamp, err := b.stamp(o)
+	if err != nil {
+		return bound{err: err}
+	}
+	if !b.whole && isThere(name, stamp) {
+		return bound{}
+	}
+	p := mk.Make(o, &b.Sheets, b.books, b.task.opt)
+	judged := b.judged()
+	d := decision.Make(p, &b.Sheets, judged)
+	one := &packet.Opening{Job: b.Job, Plan: p, Decision: d}
+	item := takeoff.NewItem(o, d)
+	if isThere(name, stamp) {
+		return bound{entry: packet.EntryOf(one, filepath.Base(name), b.opt), item: item}
+	}
+	find := p.Window
+	if judged.Brief {
+		find = p.HasWindow
+	}
+	if one.Window, err = find(&b.Sheets); err != nil {
+		one.Window = nil // the question makes no sense here; papers then show the settings as found
+	}
+	counted, err := takeoff.Make(b.Job, []takeoff.Item{item})
+	if err != nil {
+		return bound{err: err}
+	}
+	if len(counted.Openings) > 0 {
+		one.Takeoff = &counted.Openings[0]
+	}
+	opt := b.opt
+	opt.Stamp = stamp
+	if opt.Attached, err = b.findings(p, d); err != nil {
+		return bound{err: err}
+	}
+	err = replace(name, func(w io.Writer) error { return packet.Write(w, one, opt) })
+	return bound{packet.EntryOf(one, filepath.Base(name), b.opt), item, true, err}
+}
+
+// job writes the packet of the job.
+func (b *binder) job(entries []packet.Entry, items []takeoff.Item) error {
+	j := &packet.Job{Job: b.Job, Books: b.books, Entries: entries}
+	var err error
+	if j.Takeoff, err = takeoff.Make(b.Job, items); err != nil {
+		j.Takeoff, j.Uncounted = nil, err.Error()
+	}
+	opt := b.opt
+	opt.Attached = b.files
+	return replace(filepath.Join(b.folder, jobStem+".pdf"), func(w io.Writer) error { return packet.WriteJob(w, j, opt) })
+}
+
+// findings is what check --json says of the opening, to go along inside its packet.
+func (b *binder) findings(p *plan.Plan, d *decision.Decision) ([]paper.Attached, error) {
+	var buf bytes.Buffer
+	out := report.NewJSON(&buf)
+	head := report.Head{Job: b.Job, Openings: 1, Books: b.books, Cautions: b.cautions, Options: b.task.opt}
+	if err := errors.Join(out.Start(head), out.Plan(p, d), out.End()); err != nil {
+		return nil, err
+	}
+	return []paper.Attached{{Name: "findings.json", About: "what was reckoned and judged of this opening, for programs", Content: buf.Bytes()}}, nil
+}
+
+// replace writes a file beside the one of the name, and puts it in its place when it is whole.
+func replace(name string, write func(io.Writer) error) error {
+	f, err := os.CreateTemp(filepath.Dir(name), ".unfinished-*")
+	if err != nil {
+		return err
+	}
+	err = errors.Join(write(f), f.Close())
+	if err == nil {
+		err = os.Chmod(f.Name(), 0o644)
+	}
+	if err == nil {
+		err = os.Rename(f.Name(), name)
+	}
+	if err != nil {
+		os.Remove(f.Name())
+	}
+	return err
+}

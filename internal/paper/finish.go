@@ -1,0 +1,46 @@
+package paper
+
+import (
+	"fmt"
+	"strconv"
+
+	"swingwright/internal/draw"
+)
+
+// Leader writes a line of the contents: a title, what it is for, and the page on
+// which the paper with the key begins, which is filled in by Finish.
+func (d *Document) Leader(key, title, about string) {
+	const number = 12.
+	names := Strong.Wrap(title, 0.42*d.Width())
+	texts := cell.Wrap(about, d.Width()*0.58-number-5)
+	height := max(float64(len(names))*Strong.Lead, float64(len(texts))*cell.Lead) + 1.6
+	d.need(height)
+	y := d.y
+	d.leaders = append(d.leaders, leader{key, len(d.pages) - 1, y})
+	d.text(Strong, side, names)
+	d.y = y + 0.2
+	d.text(cell, side+0.42*d.Width()+4, texts)
+	d.y = y + height
+	d.line(side, d.y-0.9, d.size.Width-side, d.y-0.9, draw.Style{Width: 0.12, Stroke: draw.Grey})
+}
+
+// Finish puts what is only known at the end: the page numbers, "3 of 17", and those
+// of the contents. Nothing is added after it.
+func (d *Document) Finish() {
+	d.settle()
+	all := d.pages
+	for i := range all {
+		d.pages = all[:i+1]
+		y := d.size.Height - edge - running.Cap - float64(len(d.foot)-1)*running.Lead
+		d.line(side, y-3.4, d.size.Width-side, y-3.4, draw.Style{Width: 0.25})
+		for k, line := range d.foot {
+			d.put(running, side, y+float64(k)*running.Lead, draw.Start, line)
+		}
+		d.put(running, d.size.Width-side, y, draw.End, fmt.Sprintf("page %d of %d", i+1, len(all)))
+		for _, l := range d.leaders {
+			if page, ok := d.targets[l.key]; ok && l.page == i {
+				d.put(Strong, d.size.Width-side, l.y, draw.End, strconv.Itoa(page+1))
+			}
+		}
+	}
+}

@@ -1,0 +1,40 @@
+package packet
+
+import (
+	"swingwright/picture"
+)
+
+func noMarks(s *sheet) string {
+	switch {
+	case s.refused():
+		return "the opening cannot be powered as it is; see the letter"
+	case len(s.p.Room.Marks) == 0:
+		return "the leaf's width is not known"
+	}
+	return ""
+}
+
+// marks are the strips at full size.
+func marks(s *sheet) { s.Figure(picture.Marks(s.p, s.units)) }
+
+func noMotion(s *sheet) string {
+	switch {
+	case s.p.Problem != nil:
+		return "the motion could not be reckoned: " + s.p.Problem.Error()
+	case !s.p.Resolved.Sized:
+		return "the leaf's width and height are not known"
+	case !s.p.Resolved.Link.Closer && !s.p.Resolved.Free:
+		return "the closer, its arm or its power is not known, so that nothing can be reckoned"
+	}
+	return ""
+}
+
+// motion shows closing and pushes as reckoned, and the window of settings.
+func motion(s *sheet) {
+	s.Say("Reckoned from the survey, with its spread; what was measured goes before what was reckoned.")
+	s.FigureFit(picture.Closing(s.p, s.units), 0.8)
+	s.FigureFit(picture.HandForce(s.p, s.units), 0.8)
+	if s.Window != nil && len(s.Window.Missing) == 0 {
+		s.FigureFit(picture.Window(s.p, s.Window, s.units), 0.8)
+	}
+}
