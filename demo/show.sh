@@ -33,6 +33,9 @@ for id in 102 103 112; do into "window-$id.txt" window "$job" -o "$id" --picture
 for id in 103 104 112 114 115; do into "compare-$id.txt" compare "$job" -o "$id"; done
 into letter-111.txt letter "$job" -o 111
 
+# The papers that go to site, one PDF for every opening and one for the job.
+"$program" packet "$job" --out "$out/packet" >/dev/null
+
 sed -n '/^Openings$/,/openings:/p' "$out/report.txt"
 echo
 echo "In $out, to read next:"
