@@ -1,6 +1,7 @@
 package decision
 
 import (
+	"swingwright/fact"
 	"swingwright/judge"
 	q "swingwright/quantity"
 )
@@ -40,9 +41,9 @@ func (l *ladder) fire() {
 	if f.Modified == "yes" && f.Approved != "yes" {
 		l.put(inspector(Rung{Test: "Nothing was done to it beyond what may be prepared on site", Source: nfpa, Verdict: judge.FallsShort, Why: "more was done, and nobody approved it"}, "work on it that was not approved"), Refer)
 	}
-	if f.HoleDiameter.Known && f.HolesListed != "yes" {
-		r := l.number("Holes drilled on site are no larger than may be prepared there", nfpa,
-			Number{Dim: q.DimLength, Side: judge.AtMost, Value: float64(f.HoleDiameter.Value), Limit: float64(largestHole)}, true)
+	if hole := l.p.Facts[fact.HoleDiameter]; hole.Known && f.HolesListed != "yes" {
+		r := l.number("Holes drilled on site, or meant to be, are no larger than may be prepared there", nfpa,
+			Number{Dim: q.DimLength, Side: judge.AtMost, Value: hole.Value, Limit: float64(largestHole)}, true)
 		l.put(inspector(r, "holes larger than may be drilled on site"), Refer)
 	}
 	if !l.powered {

@@ -55,7 +55,7 @@ var care = [...]Fact{
 	PartsMissing - firstOfCare:         {Name: "fire.parts_missing", Kind: YesNo, Meaning: "Parts are missing or broken.", Got: surveyed},
 	Interference - firstOfCare:         {Name: "fire.interference", Kind: YesNo, Meaning: "Something that was added hinders the leaf from closing or latching.", Got: surveyed},
 	SealsIntact - firstOfCare:          {Name: "fire.seals_intact", Kind: YesNo, Meaning: "Gaskets and edge seals are there and intact, where they are needed.", Got: surveyed},
-	HoleDiameter - firstOfCare:         {Name: "fire.hole_diameter", Dim: DimLength, Meaning: "Diameter of the largest hole drilled on site, cylinders left out.", Got: surveyed},
+	HoleDiameter - firstOfCare:         {Name: "fire.hole_diameter", Dim: DimLength, Meaning: "Diameter of the largest hole drilled on site, or to be drilled by the hardware sheets, cylinders left out.", Got: surveyed},
 	HolesListed - firstOfCare:          {Name: "fire.holes_listed", Kind: YesNo, Meaning: "The listings of both leaf and hardware allow holes of that size.", Got: surveyed},
 	Undercut - firstOfCare:             {Name: "fire.undercut", Dim: DimLength, Meaning: "How much was cut off the bottom of the leaf on site.", Got: surveyed},
 	Modified - firstOfCare:             {Name: "fire.modified", Kind: YesNo, Meaning: "More was done on site than the standard lets be prepared there: holes that are not round, mortises, cuts in the frame, glass, raceways for wire.", Got: surveyed},

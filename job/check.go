@@ -18,6 +18,11 @@ func (w *walker) checkRecord(n *yaml.Node, v reflect.Value) {
 		w.checkGroup(n, record)
 	case *opening.Wiring:
 		w.checkWiring(n, record)
+	case *opening.Hole:
+		w.checkHole(n, record)
+	case *opening.Inner:
+		w.checkOrder(n, "along", record.Along, record.AlongTo)
+		w.checkOrder(n, "across", record.Across, record.AcrossTo)
 	case *opening.CloserSheet:
 		w.checkRising(n, "powers", "size", "sort the powers, weakest first", len(record.Powers),
 			func(i int) quantity.Measured[quantity.Ratio] { return record.Powers[i].Size })

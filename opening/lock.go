@@ -62,6 +62,7 @@ type StrikeSheet struct {
 	PreloadMax  q.Measured[q.Force]   `key:"preload_max" from:"0" doc:"Largest force of the bolt on it under which it still releases."`
 	Fails       FailMode              `key:"fails" doc:"What it does when its power is lost."`
 	ForFire     YesNo                 `key:"fire_listed" doc:"Whether it is listed for use on fire doors."`
+	Holes       []Hole                `key:"holes" doc:"Holes of its template, each from named edges."`
 }
 
 // ActuatorSheet is what the user copied from the maker's paper of a switch.

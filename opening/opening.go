@@ -37,6 +37,7 @@ type Opening struct {
 	Air       Air            `key:"air" doc:"Pressure and temperature at the opening."`
 	Doorway   Doorway        `key:"doorway" doc:"The way through: clear width, threshold and gaps."`
 	Room      Room           `key:"room" doc:"Walls, ceiling and things around the swing."`
+	Drilling  Drilling       `key:"drilling" doc:"What holes are to be drilled."`
 	DoorLoop  DoorLoop       `key:"door_loop" doc:"Where the cord that carries wires from frame to leaf is anchored."`
 	Power     Feed           `key:"power" doc:"What power there is for an operator."`
 	Wiring    Wiring         `key:"wiring" whole:"yes" doc:"How the devices of the opening are connected, point to point."`
@@ -114,6 +115,8 @@ type Leaf struct {
 	Projections []Projection         `key:"projections" doc:"Things that stand out from the faces of the leaf: lever, pull, bar, body of a closer."`
 	Asbestos    YesNo                `key:"asbestos_doubt" doc:"Whether its core may hold asbestos: an old fire door without papers that say otherwise."`
 	Concealed   YesNo                `key:"concealed" doc:"Whether rods, wires or raceways run hidden in the leaf where it would be drilled."`
+	Inside      []Inner              `key:"inside" doc:"What is in the leaf or the frame where holes would go: what to keep clear of, and what screws are to hold in."`
+	Holes       []OldHole            `key:"holes" doc:"Holes that are there already, in leaf and frame."`
 	Handle      q.Measured[q.Length] `key:"handle" over:"0" doc:"Distance from the latch edge to where the hand works the leaf."`
 }
 
@@ -158,6 +161,7 @@ type Lite struct {
 	Thickness q.Measured[q.Length] `key:"thickness" need:"yes" over:"0" doc:"Thickness of the glass, all panes together."`
 	Material  Material             `key:"material" doc:"Sort of glass; glass when not given."`
 	FromHinge q.Measured[q.Length] `key:"from_hinge" over:"0" doc:"Distance from the hinge edge to the middle of the cut-out; the leaf's middle when not given."`
+	FromTop   q.Measured[q.Length] `key:"from_top" over:"0" doc:"Distance from the top of the leaf to the upper edge of the cut-out."`
 }
 
 // Hardware is a thing fixed to the leaf.

@@ -50,6 +50,9 @@ type OperatorSheet struct {
 	Volts      q.Measured[q.Voltage]      `key:"volts" over:"0" doc:"Voltage that it needs."`
 	Moving     q.Measured[q.Current]      `key:"current_moving" from:"0" doc:"Current while it moves the leaf."`
 	Holding    q.Measured[q.Current]      `key:"current_holding" from:"0" doc:"Current while it holds the leaf open."`
+	Weight     q.Measured[q.Mass]         `key:"weight" over:"0" doc:"Its weight."`
+	Body       Seat                       `key:"body" doc:"What it is fixed to; where not given, an add-on to what its closer is fixed to, a unit to the frame."`
+	Holes      []Hole                     `key:"holes" doc:"Holes of its template, each from named edges."`
 	Supply     string                     `key:"supply" doc:"Supply that it needs, as the paper says it: volts, and amperes moving, holding and stalled."`
 }
 

@@ -48,8 +48,9 @@ type Projection struct {
 
 // DoorLoop is the flexible cord that carries wires across the hinges.
 type DoorLoop struct {
-	Frame Spot `key:"frame" doc:"Where its anchor on the frame is."`
-	Leaf  Spot `key:"leaf" doc:"Where its anchor on the leaf is, with the leaf closed."`
+	Sheet string `key:"sheet" ref:"fixture" doc:"Name of its hardware sheet, which has the holes of its ends."`
+	Frame Spot   `key:"frame" doc:"Where its anchor on the frame is."`
+	Leaf  Spot   `key:"leaf" doc:"Where its anchor on the leaf is, with the leaf closed."`
 }
 
 // CloserSeat is where a closer is.

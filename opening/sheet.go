@@ -62,6 +62,7 @@ type ArmSheet struct {
 	Side    Side                 `key:"side" doc:"Side on which a slide track's closer sits; the other arms imply it."`
 	Roller  RollerSide           `key:"roller" doc:"Where a slide track's roller lies from the pinion when the leaf is closed."`
 	ForUnit YesNo                `key:"for_unit" doc:"Whether it is the arm of a power unit, and none for a closer."`
+	Holes   []Hole               `key:"holes" doc:"Holes of its shoe, bracket or track, each from named edges."`
 	Limits  ArmLimits            `key:"limits" doc:"Limits of use that the paper states."`
 }
 
@@ -97,6 +98,8 @@ type CloserSheet struct {
 	BackcheckFrom q.Measured[q.Angle]   `key:"backcheck_from" from:"0" doc:"Pinion turn from closed above which the backcheck valve governs opening."`
 	FreeFlow      q.Measured[q.Damping] `key:"opening_resistance" from:"0" doc:"Resistance at the pinion to opening below backcheck, torque per rate of turn."`
 	Oil           Oil                   `key:"oil" doc:"Oil, for the effect of temperature."`
+	Weight        q.Measured[q.Mass]    `key:"weight" over:"0" doc:"Its weight."`
+	Holes         []Hole                `key:"holes" doc:"Holes of its template, each from named edges."`
 	Limits        CloserLimits          `key:"limits" doc:"Limits of use that the paper states."`
 }
 
@@ -166,4 +169,5 @@ type Sheets struct {
 	Strikes   []StrikeSheet   `key:"strikes" doc:"Electric strikes."`
 	Actuators []ActuatorSheet `key:"actuators" doc:"Plates, touchless switches and whatever else starts an operator."`
 	Supplies  []SupplySheet   `key:"supplies" doc:"Power supplies."`
+	Fixtures  []FixtureSheet  `key:"fixtures" doc:"Anything else that is fixed with holes."`
 }

@@ -117,6 +117,7 @@ type Hinges struct {
 	Height    q.Measured[q.Length] `key:"height" over:"0" doc:"Height of one."`
 	Thickness q.Measured[q.Length] `key:"leaf_thickness" over:"0" doc:"Thickness of its metal."`
 	Bearing   Bearing              `key:"bearing" doc:"How its knuckles turn on one another."`
+	Span      q.Measured[q.Length] `key:"span" over:"0" doc:"Distance between the middles of the highest and the lowest hinge."`
 }
 
 // Bearing is how the knuckles of a hinge turn on one another.

@@ -310,12 +310,15 @@ func (p *Plan) given(o *opening.Opening, sheets *opening.Sheets) (facts [fact.Co
 		facts[i] = math.NaN()
 	}
 	surveyedFacts(o, p.Resolved, &facts)
+	p.read = taped(o, sheets)
+	if plannedHoles(o, sheets, &p.read) {
+		facts[fact.Modified] = truth(true)
+	}
 	for i, f := range facts {
 		if !math.IsNaN(f) {
 			p.Facts[i] = Fact{Known: true, Value: f, Share: f, Origin: Surveyed}
 		}
 	}
-	p.read = taped(o, sheets)
 	for _, one := range o.Readings {
 		got, err := job.ResolveReading(one)
 		if err != nil {
