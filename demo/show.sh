@@ -28,6 +28,11 @@ for id in 101 107 113; do into "swing-$id.txt" swing "$job" -o "$id"; done
 into swing-101.json swing "$job" -o 101 --json
 for id in 102 103 112; do into "window-$id.txt" window "$job" -o "$id" --pictures "$out/pictures"; done
 
+# Where to drill, and the templates: of a leaf in good order, of a head, of a fire
+# door that must not be drilled yet, and of one with old holes.
+for id in 102 103 111 115; do into "holes-$id.txt" holes "$job" -o "$id" --out "$out/templates"; done
+into holes-102.json holes "$job" -o 102 --json
+
 # What could stand in place of an opening, beside it; and the letter about the one
 # that is refused.
 for id in 103 104 112 114 115; do into "compare-$id.txt" compare "$job" -o "$id"; done

@@ -48,7 +48,7 @@ func (l *layer) cautions() {
 	}
 	if l.Exit.Known && l.drills(func(_ Face, h *Hole) bool { return h.Through }) {
 		l.caution(Caution{"square", fmt.Sprintf("Drill the pilot through with a drill block, then open each face to meet it. %g degree off square comes out %s (%s) from its mark.",
-			float64(l.Tilt/q.Degree), q.ByTape(l.Exit.Value, q.US), fmt.Sprintf("%.1f mm", float64(l.Exit.Value/q.Millimetre))), "t·tan(tilt)", false})
+			float64(l.Tilt/q.Degree), q.FormatValue(l.Exit.Value, q.US, 2), fmt.Sprintf("%.1f mm", float64(l.Exit.Value/q.Millimetre))), "t·tan(tilt)", false})
 	}
 	l.caution(Caution{"first", "Measure the bars of the template with a steel rule before the first hole, and hold the paper to the edges that it names. Compare with the maker's own template: that one rules.", usual, false})
 	l.caution(Caution{"person", "Safety glasses and hearing protection on; wedge the leaf open and both sides clear of people.", usual, false})

@@ -150,7 +150,7 @@ func (l *layer) place(f *opening.Fixed, spec *opening.Hole) {
 		return
 	}
 	var along, across q.Measured[q.Length]
-	along, h.Why = l.along(face, spec)
+	along, h.Why = l.along(face, spec, f.Planned)
 	if h.Why == "" {
 		across, h.Why = l.across(face, spec)
 	}
@@ -199,7 +199,7 @@ func pilot(h *opening.Hole) q.Length {
 
 // along is the distance of a hole's middle from the hinge side, as Place has it; why
 // tells what is missing.
-func (l *layer) along(f Face, h *opening.Hole) (x q.Measured[q.Length], why string) {
+func (l *layer) along(f Face, h *opening.Hole, planned bool) (x q.Measured[q.Length], why string) {
 	width, _ := l.size(f)
 	if f.On == opening.HingeJamb || f.On == opening.LatchJamb {
 		return h.Along, ""
@@ -220,6 +220,8 @@ func (l *layer) along(f Face, h *opening.Hole) (x q.Measured[q.Length], why stri
 			gap := l.o.Doorway.Gaps.Hinge
 			if !gap.Known {
 				gap = q.Give(hung, taped)
+			}
+			if planned && !l.o.Doorway.Gaps.Hinge.Known {
 				l.note("The gap between leaf and hinge jamb is assumed to be " + q.ByTape(hung, q.US) + " (" + q.ByTape(hung, q.SI) + ").")
 			}
 			x = q.Give(x.Value+gap.Value, hypot(x.U, gap.U))

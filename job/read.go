@@ -70,6 +70,7 @@ func (r *reader) readSheets(j *Job) {
 		j.Sheets.Strikes = append(j.Sheets.Strikes, s.Strikes...)
 		j.Sheets.Actuators = append(j.Sheets.Actuators, s.Actuators...)
 		j.Sheets.Supplies = append(j.Sheets.Supplies, s.Supplies...)
+		j.Sheets.Fixtures = append(j.Sheets.Fixtures, s.Fixtures...)
 	}
 }
 

@@ -102,14 +102,14 @@ const (
 func (g *page) done() *draw.Scene {
 	g.Height = margin - g.y
 	for i, item := range g.Items {
-		g.Items[i] = raised(item, g.Height)
+		g.Items[i] = moved(item, draw.Point{Y: g.Height})
 	}
 	return g.Scene
 }
 
-// raised is an item moved up by a height, mm.
-func raised(item draw.Item, by float64) draw.Item {
-	up := func(p draw.Point) draw.Point { return draw.Point{X: p.X, Y: p.Y + by} }
+// moved is an item moved, mm.
+func moved(item draw.Item, by draw.Point) draw.Item {
+	up := func(p draw.Point) draw.Point { return draw.Point{X: p.X + by.X, Y: p.Y + by.Y} }
 	switch i := item.(type) {
 	case draw.Path:
 		points := make([]draw.Point, len(i.Points))

@@ -27,6 +27,8 @@ var layouts = map[string]any{
 	"width": widthJSON{}, "cut": cutJSON{}, "over_head": overJSON{}, "cord": cordJSON{}, "floor_mark": floorMarkJSON{}, "control": controlJSON{},
 	"seasons": seasonsJSON{}, "month": monthJSON{}, "year_setting": yearSettingJSON{}, "season": seasonJSON{},
 	"passing": passingJSON{}, "cycle": cycleJSON{}, "walk": walkJSON{}, "held": heldJSON{},
+	"holes": holesJSON{}, "hole_face": holeFaceJSON{}, "hole": holeJSON{}, "hole_check": holeCheckJSON{}, "unplaced_hole": unplacedJSON{},
+	"hole_problem": holeProblemJSON{}, "hinge_pull": hangJSON{}, "arm_force": armStrainJSON{}, "hole_caution": holeCautionJSON{},
 	"group": groupJSON{}, "statement": statementJSON{}, "delay": delayJSON{},
 }
 

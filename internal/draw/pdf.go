@@ -90,7 +90,16 @@ const mostPDF = 5080
 // The scene's white page is not painted. Font, colours, opacity and line width are
 // afterwards as they were, dashes are off.
 func PlacePDF(pdf *fpdf.Fpdf, s *Scene, corner Point, scale float64) error {
+	return PlacePartPDF(pdf, s, Box{Max: Point{s.Width, s.Height}}, corner, scale)
+}
+
+// PlacePartPDF draws the part of a scene inside a box, as a tile of it: the upper left
+// corner of the box at a place of the page. In all else it does as [PlacePDF] does.
+func PlacePartPDF(pdf *fpdf.Fpdf, s *Scene, part Box, corner Point, scale float64) error {
 	err := s.Check()
+	if !(part.Max.X > part.Min.X && part.Max.Y > part.Min.Y) {
+		err = errors.Join(err, fmt.Errorf("draw: part of a scene from %v to %v mm; give two corners, the lower left first", part.Min, part.Max))
+	}
 	if !(scale > 0 && scale <= 1000) {
 		err = errors.Join(err, fmt.Errorf("draw: scale %v; give more than 0, and 1 for true size", scale))
 	}
@@ -104,8 +113,8 @@ func PlacePDF(pdf *fpdf.Fpdf, s *Scene, corner Point, scale float64) error {
 		return err
 	}
 	restore := keep(pdf)
-	o := pdfPage{pdf: pdf, corner: corner, height: s.Height, scale: scale}
-	pdf.ClipRect(corner.X, corner.Y, s.Width*scale, s.Height*scale, false)
+	o := pdfPage{pdf: pdf, corner: Point{corner.X - part.Min.X*scale, corner.Y}, height: part.Max.Y, scale: scale}
+	pdf.ClipRect(corner.X, corner.Y, (part.Max.X-part.Min.X)*scale, (part.Max.Y-part.Min.Y)*scale, false)
 	pdf.SetLineJoinStyle("round")
 	for _, item := range s.Items {
 		switch it := item.(type) {
@@ -158,8 +167,8 @@ func keep(pdf *fpdf.Fpdf) (restore func()) {
 // pdfPage draws items at their place on the current page.
 type pdfPage struct {
 	pdf    *fpdf.Fpdf
-	corner Point
-	height float64 // of the scene, mm
+	corner Point   // of the page, where x is 0 and y is height in the scene
+	height float64 // mm
 	scale  float64
 }
 

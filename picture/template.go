@@ -1,0 +1,244 @@
+package picture
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"swingwright/drilling"
+	"swingwright/internal/draw"
+	"swingwright/opening"
+	"swingwright/plan"
+	"swingwright/quantity"
+)
+
+// Sheet is what the templates of an opening say of the job.
+type Sheet struct {
+	Job  string
+	Date string
+}
+
+// Template is the drawing, at full size, of the holes of one face from one corner.
+type Template struct {
+	// Name for its files, in small letters and hyphens.
+	Name string
+	// Whole is one large sheet with the drawing and everything that is said with it.
+	Whole *draw.Scene
+	// Part is the drawing alone, a box of Whole.
+	Part draw.Box
+	// Holes are the middles of the holes in Whole, by the names that [drilling.Hole]
+	// gives them.
+	Holes map[string]draw.Point
+
+	head  []string                    // what heads every page of it
+	rows  func(width float64) []block // what is said with it
+	title string
+}
+
+// Templates draws the templates of an opening's holes. There are none without holes to
+// be drilled, where the hand is not known, or while the patterns are impossible: a
+// template that may be wrong is worse than none.
+func Templates(p *plan.Plan, h *plan.Holes, about Sheet, sys quantity.System) []*Template {
+	if !h.HandKnown || len(h.Problems) > 0 {
+		return nil
+	}
+	var all []*Template
+	for i := range h.Sides {
+		for _, c := range corners(&h.Sides[i]) {
+			t := templ{p: p, h: h, laid: &h.Sides[i], corner: c, about: about, sys: sys}
+			all = append(all, t.make())
+		}
+	}
+	return all
+}
+
+// corner is where the places of a template's holes are measured from.
+type corner struct{ latch, bottom bool }
+
+func cornerOf(h *drilling.Hole) corner {
+	return corner{h.Spec.AlongFrom == opening.FromLatchEdge, h.Spec.On == opening.LeafFace && h.Spec.AcrossFrom == "bottom"}
+}
+
+// corners are those that the holes to be drilled on a face are measured from.
+func corners(l *drilling.Laid) (all []corner) {
+	for i := range l.Holes {
+		if c := cornerOf(&l.Holes[i]); l.Holes[i].Planned && !slices.Contains(all, c) {
+			all = append(all, c)
+		}
+	}
+	return all
+}
+
+// Measures of a template, mm.
+const (
+	rim      = 32.  // beyond the edges, for distances and the names of the edges
+	roomy    = 22.  // around the holes
+	farAway  = 450. // a hole farther than that from an edge is measured from a line
+	template = 260. // least width of the large sheet
+)
+
+// templ is one template being made. The drawing is made in millimetres of the face as
+// it is seen, from the corner, x to the right and y up.
+type templ struct {
+	p      *plan.Plan
+	h      *plan.Holes
+	laid   *drilling.Laid
+	corner corner
+	about  Sheet
+	sys    quantity.System
+
+	sx, sy    float64 // which way the face lies from its corner: +1 or −1
+	x0, y0    float64 // distances of the lines that the paper is held to from the edges
+	far, deep float64 // how far the drawing goes in from the edges
+	page      *page
+	named     map[string]draw.Point
+}
+
+func (t *templ) make() *Template {
+	t.named = map[string]draw.Point{}
+	x, y := t.laid.Face.OnPaper(drilling.Place{X: 1, Y: 1}, t.laid.HingesLeft)
+	t.sx, t.sy = math.Copysign(1, x), math.Copysign(1, y)
+	if t.corner.latch {
+		t.sx = -t.sx
+	}
+	if t.corner.bottom {
+		t.sy = -t.sy
+	}
+	t.extent()
+	w, h := t.far-t.x0+rim, t.deep-t.y0+rim
+	title := t.name()
+	g := &page{Scene: &draw.Scene{Width: max(template, w+2*margin), Title: title, ID: identifier("template", t.p.Opening.ID)}, y: -margin}
+	g.Description = "Drilling template at full size: " + title
+	t.page = g
+	out := &Template{Name: t.fileName(), Whole: g.Scene, title: title, head: t.heading(), Holes: t.named}
+	g.Begin("text")
+	g.column(margin, g.Width-2*margin, draw.Text{Height: 5, Bold: true}, title)
+	for _, line := range out.head[1:] {
+		g.column(margin, g.Width-2*margin, draw.Text{Height: letter}, line)
+	}
+	g.y -= 4
+	top := g.y
+	t.drawing(margin, top, w, h)
+	g.y = top - h - 6
+	g.Begin("text")
+	out.rows = t.said
+	for _, b := range t.said(g.Width - 2*margin) {
+		b.put(g, margin)
+	}
+	g.done()
+	out.Part = draw.Box{Min: draw.Point{X: margin, Y: g.Height + top - h}, Max: draw.Point{X: margin + w, Y: g.Height + top}}
+	for name, at := range t.named {
+		t.named[name] = draw.Point{X: at.X, Y: at.Y + g.Height}
+	}
+	return out
+}
+
+// name names the template.
+func (t *templ) name() string {
+	o := t.p.Opening
+	return clean(fmt.Sprintf("Drilling template 1:1 – %s – %s", strings.TrimSpace(o.ID+" "+o.Name), t.laid.Face))
+}
+
+// fileName is the face, and the corner where it is not the usual one.
+func (t *templ) fileName() string {
+	words := []string{"holes", string(t.laid.Face.On), string(t.laid.Face.Side)}
+	if t.corner.latch {
+		words = append(words, "latch")
+	}
+	if t.corner.bottom {
+		words = append(words, "bottom")
+	}
+	return strings.Join(words, "-")
+}
+
+// heading is what identifies the template on each of its pages.
+func (t *templ) heading() []string {
+	side := map[bool]string{true: "hinges at your left", false: "hinges at your right"}[t.laid.HingesLeft]
+	words := []string{clean(t.about.Job)}
+	if t.about.Date != "" {
+		words = append(words, t.about.Date)
+	}
+	if r := t.p.Opening.Drilling.Revision; r != "" {
+		words = append(words, "revision "+clean(r))
+	}
+	hand := fmt.Sprintf("Hand %s. As you face it: %s.", t.p.Opening.Frame.Hand, side)
+	if t.laid.Face.On == opening.Soffit {
+		hand = fmt.Sprintf("Hand %s. As you stand on the push side and look up at it, the leaf below: %s.", t.p.Opening.Frame.Hand, side)
+	}
+	return []string{t.name(), strings.Join(words, " · "), hand + " Hold the paper to: " + t.edgeName(true) + ", " + t.edgeName(false) + "."}
+}
+
+// edgeName names the edge that distances along or across are measured from.
+func (t *templ) edgeName(along bool) string {
+	switch f := t.laid.Face.On; {
+	case f == opening.LeafFace && along && t.corner.latch:
+		return "latch edge of the leaf"
+	case f == opening.LeafFace && along:
+		return "hinge edge of the leaf"
+	case f == opening.LeafFace && t.corner.bottom:
+		return "bottom edge of the leaf"
+	case f == opening.LeafFace:
+		return "top edge of the leaf"
+	case (f == opening.HeadFace || f == opening.Soffit) && along && t.corner.latch:
+		return "rabbet of the latch jamb"
+	case (f == opening.HeadFace || f == opening.Soffit) && along:
+		return "rabbet of the hinge jamb"
+	case f == opening.HeadFace:
+		return "lower edge of the head"
+	case f == opening.Soffit:
+		return "face of the closed leaf"
+	case along:
+		return "edge of the jamb at the opening"
+	}
+	return "underside of the head"
+}
+
+// from are the distances of a place from the two edges, mm.
+func (t *templ) from(p drilling.Place) (x, y float64) {
+	x, y = float64(p.X)*1000, float64(p.Y)*1000
+	if t.corner.latch {
+		x = float64(t.laid.Width.Value)*1000 - x
+	}
+	if t.corner.bottom {
+		y = float64(t.laid.Height.Value)*1000 - y
+	}
+	return x, y
+}
+
+// mine tells a hole that this template shows as its own.
+func (t *templ) mine(h *drilling.Hole) bool { return h.Planned && cornerOf(h) == t.corner }
+
+// extent finds how much of the face the drawing shows. What is far from an edge is
+// measured from a line at a round distance, which has to be drawn on the face first.
+func (t *templ) extent() {
+	lowX, lowY := math.Inf(1), math.Inf(1)
+	for i := range t.laid.Holes {
+		h := &t.laid.Holes[i]
+		if !t.mine(h) {
+			continue
+		}
+		x, y := t.from(h.At)
+		r := float64(h.Diameter) * 500
+		lowX, lowY = min(lowX, x-r), min(lowY, y-r)
+		t.far, t.deep = max(t.far, x+r+roomy), max(t.deep, y+r+roomy)
+	}
+	t.x0, t.y0 = t.start(lowX), t.start(lowY)
+}
+
+// start is where the paper begins.
+func (t *templ) start(low float64) float64 {
+	if low < farAway {
+		return 0
+	}
+	step := 50.
+	if t.sys == quantity.US {
+		step = 2 * 25.4
+	}
+	return math.Floor((low-roomy)/step) * step
+}
+
+// length prints a length for the reader.
+func (t *templ) length(mm float64) string {
+	return together(quantity.FormatValue(quantity.Length(mm/1000), t.sys, -1))
+}
