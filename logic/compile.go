@@ -144,6 +144,12 @@ var errTooLarge = errors.New("the wiring has more contacts, coils or timers than
 // Compile makes the machine of a wiring. The doors are those that it serves, in
 // the order of their group; the tick is the step of time, above zero.
 func Compile(w *opening.Wiring, doors []Door, tick q.Time) (*Machine, error) {
+	return compile(w, doors, tick, false)
+}
+
+// compile makes the machine of a wiring, with every time counted to its end where
+// that is wanted: for telling one story, not for exploring.
+func compile(w *opening.Wiring, doors []Door, tick q.Time, exact bool) (*Machine, error) {
 	if len(doors) == 0 || tick <= 0 {
 		return nil, fmt.Errorf("%d doors and a tick of %v s: needed a door and a tick above zero", len(doors), float64(tick))
 	}
@@ -156,7 +162,7 @@ func Compile(w *opening.Wiring, doors []Door, tick q.Time) (*Machine, error) {
 	}
 	m.virtualLocks()
 	m.learn()
-	m.caps()
+	m.caps(exact)
 	m.prune()
 	if len(m.contacts) > most || len(m.senses) > most || len(m.sources) > most || m.slots > len(state{}) {
 		return nil, errTooLarge
@@ -509,7 +515,7 @@ func (m *Machine) learn() {
 
 // caps shortens what is longer than everything that has to happen within it:
 // beyond that it may end at any time.
-func (m *Machine) caps() {
+func (m *Machine) caps(exact bool) {
 	sum := 0
 	for i := range m.outputs {
 		sum += m.outputs[i].onDelay
@@ -527,6 +533,9 @@ func (m *Machine) caps() {
 	}
 	m.capTicks = min(longest+2, 120)
 	m.want = min(m.want, 120)
+	if exact {
+		m.capTicks = 250
+	}
 	for i := range m.outputs {
 		o := &m.outputs[i]
 		if o.pulse > m.capTicks {
