@@ -28,6 +28,9 @@ func (t *Text) Tuning(p *plan.Plan, w *plan.Tuning) error {
 	for _, note := range w.Notes {
 		t.paragraph("*", note)
 	}
+	for i := range w.Asks {
+		t.paragraph("->", w.Asks[i].String())
+	}
 	t.paragraph("restore:", "it was found at "+w.Restore.String())
 	t.outlooks(w.Advice)
 	t.exclude(w.Advice)

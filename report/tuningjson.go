@@ -18,6 +18,7 @@ type tuningJSON struct {
 	Opening  string          `json:"opening"`
 	Do       string          `json:"do"` // empty where something is missing
 	Moves    []moveJSON      `json:"moves"`
+	Asks     []string        `json:"asks"` // readings that would tell most of what is left open
 	Restore  *stateJSON      `json:"restore"`
 	Asked    []foreseenJSON  `json:"asked"`
 	Times    []foretoldJSON  `json:"times"`
@@ -75,7 +76,7 @@ type trackRecordJSON struct {
 // TuningJSON writes what to turn next for programs, all values in SI, turns in turns.
 func TuningJSON(w io.Writer, p *plan.Plan, t *plan.Tuning) error {
 	out := tuningJSON{
-		Format: tuningFormat, Opening: p.Opening.ID, Moves: []moveJSON{}, Asked: []foreseenJSON{}, Times: []foretoldJSON{},
+		Format: tuningFormat, Opening: p.Opening.ID, Moves: []moveJSON{}, Asks: []string{}, Asked: []foreseenJSON{}, Times: []foretoldJSON{},
 		Cannot: []string{}, Notes: []string{}, Missing: texts(t.Missing), Left: texts(t.Left),
 		Foretold: trackRecordJSON{t.Track.N, number(t.Track.Miss), number(t.Track.Within2)},
 	}
@@ -91,6 +92,9 @@ func (out *tuningJSON) advised(a *tune.Advice) {
 	out.Restore = &stateJSON{number(a.Restore.Power), number(a.Restore.Sweep), number(a.Restore.Latch)}
 	for _, m := range a.Moves {
 		out.Moves = append(out.Moves, moveJSON{m.Part.String(), m.More, number(m.Turns), m.Learned, m.String()})
+	}
+	for i := range a.Asks {
+		out.Asks = append(out.Asks, a.Asks[i].String())
 	}
 	if a.Fit != nil {
 		out.Cannot = texts(a.Fit.CannotTell)

@@ -55,7 +55,9 @@ type Advice struct {
 	Guard float64
 	// Conflicts are, where no setting will do, the demands that exclude each other,
 	// reckoned with best estimates.
-	Conflicts    []window.Conflict
+	Conflicts []window.Conflict
+	// Asks are, where a demand is left open, the readings that would tell most of it.
+	Asks         []Ask
 	Sweep, Latch Valve // as learned so far
 	Fit          *Fit
 	Notes        []string
@@ -172,6 +174,30 @@ func (o *Outlook) meets() bool {
 	return true
 }
 
+// noSetting says that none will do, and what excludes what.
+func (s *scout) noSetting(a *Advice) error {
+	a.Do, a.Asks = NoSetting, nil
+	ask := s.question(s.fit.at, s.now.Power, s.fit.at[s.column[0]], s.fit.at[s.column[1]])
+	ask.Brief = false
+	answer, err := s.finder.Find(&ask)
+	a.Conflicts = answer.Conflicts
+	return err
+}
+
+// promising tells that readings would narrow something left open enough to take them.
+func promising(asks []Ask) bool {
+	for i := range asks {
+		if asks[i].After < enough*asks[i].U {
+			return true
+		}
+	}
+	return false
+}
+
+// enough is what a reading brings a spread down to that is worth taking where most speaks
+// against any setting.
+const enough = 0.8
+
 // decide looks for a better state and settles what to do.
 func (s *scout) decide(a *Advice) error {
 	goal, found, err := s.goal(a.Now)
@@ -179,25 +205,24 @@ func (s *scout) decide(a *Advice) error {
 		return err
 	}
 	if !found {
-		a.Do = NoSetting
-		ask := s.question(s.fit.at, s.now.Power, s.fit.at[s.column[0]], s.fit.at[s.column[1]])
-		ask.Brief = false
-		answer, err := s.finder.Find(&ask)
-		a.Conflicts = answer.Conflicts
-		return err
+		return s.noSetting(a)
 	}
 	a.Guard = goal.guard
-	if goal.guard < 0 {
-		a.Notes = append(a.Notes, "no setting is likely to keep everything that is demanded: what is tried here comes nearest")
-	}
 	after, err := s.step(goal, a.Now)
 	if err != nil {
 		return err
+	}
+	if goal.guard < 0 {
+		a.Notes = append(a.Notes, "no setting is likely to keep everything that is demanded: what is tried here comes nearest")
 	}
 	// a step cut short of its goal need not be better yet: it is made to learn by
 	worth := s.short(goal, after.State) || after.worst() > a.Now.worst()+better || after.pain() < 0.9*a.Now.pain()
 	if after.State == s.now || !worth {
 		a.Do = Measure
+		a.Asks = s.asks(a.Now, a.Now)
+		if goal.guard < 0 && !promising(a.Asks) {
+			return s.noSetting(a)
+		}
 		a.Notes = append(a.Notes, hints(a.Now)...)
 		return nil
 	}

@@ -37,8 +37,10 @@ type Outlook struct {
 	// T and Theta are the closing from 90 degrees, s and rad, every twentieth of a second.
 	T, Theta []float64
 	timed    []Time
-	sure     []float64 // spreads of the demands' values without that of the valves' positions
-	certain  []float64 // margins over their spreads without that of the valves' positions
+	hand     [2][]float64 // by how much a hand that sets a valve moves the values
+	effects  []effect     // of the scout's axes on the demands' values, the passings and the stretches
+	sure     []float64    // spreads of the demands' values without that of the valves' positions
+	certain  []float64    // margins over their spreads without that of the valves' positions
 }
 
 // worst is the least margin over its spread without that of the valves' positions.
@@ -48,6 +50,12 @@ func (o *Outlook) worst() float64 {
 		least = min(least, z)
 	}
 	return least
+}
+
+// set is the spread of a demand's value once both valves were set anew, all else as well
+// known as it is.
+func (o *Outlook) set(i int) float64 {
+	return math.Hypot(o.sure[i], math.Hypot(o.hand[0][i], o.hand[1][i]))
 }
 
 // pain is what misses and narrow margins weigh in all: about a spread of miss each, little

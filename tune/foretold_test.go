@@ -1,6 +1,7 @@
 package tune
 
 import (
+	"flag"
 	"math"
 	"testing"
 
@@ -9,8 +10,8 @@ import (
 )
 
 // foretell is the time from 90 to 10 degrees at another position of the sweep valve, by a
-// fit of the states so far, and what it truly is.
-func foretell(t *testing.T, d *door, r *Record, states []State, to State) (seen Time, truly float64) {
+// fit of the states so far, and what it truly is where the hand slips.
+func foretell(t *testing.T, d *door, r *Record, states []State, to State, slip quantity.Turns) (seen Time, truly float64) {
 	t.Helper()
 	fit, err := Identify(&d.known, r)
 	if err != nil {
@@ -26,7 +27,9 @@ func foretell(t *testing.T, d *door, r *Record, states []State, to State) (seen 
 	if err != nil {
 		t.Fatal(err)
 	}
-	m := d.model(to)
+	there := to
+	there.Sweep += slip
+	m := d.model(there)
 	marks := []swing.Mark{{Angle: 90 * deg}, {Angle: 10 * deg}}
 	var mv swing.Mover
 	mv.Close(&m, 90*deg, marks)
@@ -41,20 +44,39 @@ func foretell(t *testing.T, d *door, r *Record, states []State, to State) (seen 
 
 // After two turns of the sweep valve, of a quarter and of an eighth, its law foretells the
 // time from 90 to 10 degrees at a fourth position, a quarter of a turn or more from any,
-// within 5 % in 95 of a hundred doors; with curves better than with laps. The doors' air
+// within 5 % in 95 of a hundred doors by recordings; by laps it does where each is the mean
+// of twelve, and in some 93 of a hundred by the usual three, whose own spread alone moves
+// where flow is thought to stop by a thirtieth of a turn. The stated spread covers both.
+// Where the hand that sets the valve slips by a sixty-fourth of a turn, which is what it
+// counts for, the stated spreads are honest, however the times were taken. The doors' air
 // is still, as the outlook takes it.
 func TestNewPositionIsForetold(t *testing.T) {
-	for name, curves := range map[string]bool{"curves": true, "laps": false} {
-		t.Run(name, func(t *testing.T) { checkForetold(t, curves) })
+	for _, c := range []struct {
+		name  string
+		lap   float64 // standard uncertainty of a lap, s; zero for recordings
+		least float64 // share that has to come within 5 %
+		slips float64 // of the hand, turns
+	}{
+		{"recordings", 0, 0.95, 0},
+		{"means of three laps", 0.069, 0.85, 0},
+		{"means of twelve laps", 0.042, 0.92, 0},
+		{"recordings, the hand slips", 0, 0, 1.0 / 64},
+		{"laps, the hand slips", 0.069, 0, 1.0 / 64},
+	} {
+		t.Run(c.name, func(t *testing.T) { checkForetold(t, c.lap, c.least, c.slips) })
 	}
 }
 
-func checkForetold(t *testing.T, curves bool) {
-	n, good, one, two := 24, 0, 0, 0
+// foretoldDoors is how many doors are foretold: go test ./tune -run Foretold -foretold 200
+var foretoldDoors = flag.Int("foretold", 40, "doors whose new valve position is foretold")
+
+func checkForetold(t *testing.T, lap, least, slips float64) {
+	n, good, one, two := *foretoldDoors, 0, 0, 0
 	worst := 0.0
 	for seed := range uint64(n) {
 		d := newDoor(2000 + seed)
 		d.values[swing.Pressure] = 0
+		slip := func() quantity.Turns { return quantity.Turns(slips * d.normal()) }
 		first := State{Power: 3, Sweep: quantity.Turns(d.u0[0]) + 0.95, Latch: 0.8}
 		var states []State
 		r := &Record{}
@@ -62,10 +84,17 @@ func checkForetold(t *testing.T, curves bool) {
 			s := first
 			s.Sweep -= by
 			states = append(states, s)
-			if curves {
-				r.Curves = append(r.Curves, d.curve(s, phone))
+			truly := s
+			truly.Sweep += slip()
+			if lap == 0 {
+				c := d.curve(truly, phone)
+				c.State = s
+				r.Curves = append(r.Curves, c)
 			} else {
-				r.Laps = append(r.Laps, d.laps(s, 0.07)...)
+				for _, l := range d.laps(truly, lap) {
+					l.State = s
+					r.Laps = append(r.Laps, l)
+				}
 			}
 			r.Gauges = append(r.Gauges, gauges(d, s)[:2]...)
 		}
@@ -74,7 +103,7 @@ func checkForetold(t *testing.T, curves bool) {
 		if seed%2 == 0 {
 			to.Sweep = first.Sweep - 0.55
 		}
-		seen, truly := foretell(t, d, r, states, to)
+		seen, truly := foretell(t, d, r, states, to, slip())
 		off := float64(seen.Time)/truly - 1
 		worst = max(worst, math.Abs(off))
 		if math.Abs(off) < 0.05 {
@@ -88,11 +117,15 @@ func checkForetold(t *testing.T, curves bool) {
 			two++
 		}
 	}
-	t.Logf("%d of %d within 5 %%, worst %.1f %%; %d within one spread, %d within two", good, n, 100*worst, one, two)
-	if float64(good) < 0.95*float64(n) && curves || float64(good) < 0.85*float64(n) {
+	share := func(k int) float64 { return float64(k) / float64(n) }
+	t.Logf("%.1f %% of %d within 5 %%, worst %.1f %%; %.1f %% within one spread, %.1f %% within two", 100*share(good), n, 100*worst, 100*share(one), 100*share(two))
+	if share(good) < least {
 		t.Error("too many are off by more than 5 %")
 	}
-	if float64(one) < 0.6*float64(n) || float64(two) < 0.9*float64(n) {
+	if share(one) < 0.6 || share(two) < 0.9 {
 		t.Error("the stated spreads are too small")
+	}
+	if slips > 0 && share(one) > 0.85 {
+		t.Error("the stated spreads are too large")
 	}
 }

@@ -66,7 +66,7 @@ func (s *scout) guarded(now *Outlook, guard float64, asIs bool, rounds int) (*go
 		}
 		ask.Demands = nil
 		for i, d := range s.demands {
-			d.Allowance += guard * limited(&d, now.sure[i])
+			d.Allowance += guard * limited(&d, now.set(i))
 			ask.Demands = append(ask.Demands, d)
 		}
 		answer, err := s.finder.Find(&ask)

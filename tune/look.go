@@ -98,7 +98,13 @@ func (s *scout) glance(to State, spreads *Outlook) (*Outlook, error) {
 	}
 	out := &Outlook{State: to}
 	for i := range s.demands {
-		out.certain = append(out.certain, marginOf(&s.demands[i], value[i])/spreads.sure[i])
+		spread := spreads.sure[i]
+		for which, moved := range [2]bool{to.Sweep != spreads.State.Sweep, to.Latch != spreads.State.Latch} {
+			if moved {
+				spread = math.Hypot(spread, spreads.hand[which][i])
+			}
+		}
+		out.certain = append(out.certain, marginOf(&s.demands[i], value[i])/spread)
 	}
 	return out, nil
 }
@@ -112,31 +118,40 @@ func (s *scout) look(to State) (*Outlook, error) {
 		return nil, err
 	}
 	square, more := make([]float64, len(value)), make([]float64, len(value))
-	differ := func(into, above, below []float64) {
+	out := &Outlook{State: to, effects: make([]effect, len(value))}
+	for i := range out.effects {
+		out.effects[i] = make(effect, len(s.axes))
+	}
+	for k, axis := range s.axes {
+		s.effectOf(axis, func(p []float64) ([]float64, error) { return s.outcome(p, to.Power, ratio) }, func(i int, by float64) {
+			square[i] += by * by
+			out.effects[i][k] = by
+		})
+	}
+	valve := func(i int, by float64, into []float64) {
+		up, down := ratio, ratio
+		up[i], down[i] = up[i]*math.Exp(by), down[i]*math.Exp(-by)
+		above, err1 := s.outcome(s.fit.at, to.Power, up)
+		below, err2 := s.outcome(s.fit.at, to.Power, down)
+		if err1 != nil || err2 != nil {
+			return
+		}
 		for i := range into {
 			if half := (above[i] - below[i]) / 2; !math.IsNaN(half) {
 				into[i] += half * half
 			}
 		}
 	}
-	for _, axis := range s.axes {
-		above, err1 := s.outcome(s.fit.moved(axis, 1), to.Power, ratio)
-		below, err2 := s.outcome(s.fit.moved(axis, -1), to.Power, ratio)
-		if err1 == nil && err2 == nil {
-			differ(square, above, below)
+	for i, u := range [2]quantity.Turns{to.Sweep, to.Latch} {
+		if spread[i] > 0 {
+			valve(i, min(spread[i], 1), more)
+		}
+		out.hand[i] = make([]float64, len(value))
+		valve(i, float64(hand/max(u-s.valves[i].Shut, grain)), out.hand[i])
+		for k := range out.hand[i] {
+			out.hand[i][k] = math.Sqrt(out.hand[i][k])
 		}
 	}
-	for i := range spread {
-		by := min(spread[i], 1)
-		up, down := ratio, ratio
-		up[i], down[i] = up[i]*math.Exp(by), down[i]*math.Exp(-by)
-		above, err1 := s.outcome(s.fit.at, to.Power, up)
-		below, err2 := s.outcome(s.fit.at, to.Power, down)
-		if err1 == nil && err2 == nil {
-			differ(more, above, below)
-		}
-	}
-	out := &Outlook{State: to}
 	for i := range s.demands {
 		d := &s.demands[i]
 		sure := max(math.Sqrt(square[i]), 1e-6*math.Abs(value[i]))

@@ -76,21 +76,66 @@ func (f *Fit) axes(column [2]int) [][]float64 {
 	return axes
 }
 
-// moved is the fit's parameters a step away.
-func (f *Fit) moved(step []float64, by float64) []float64 {
-	p := make([]float64, len(f.at))
+// moved is the fit's parameters a step away, and how much of the step that is: where it
+// would lead beyond a bound the whole of it is cut short there, since its parts go
+// together.
+func (f *Fit) moved(step []float64, by float64) (p []float64, part float64) {
+	part = 1
+	for i, at := range f.at {
+		q, d := &f.layout.params[i], by*step[i]
+		if d == 0 || !(q.Low < q.High) {
+			continue
+		}
+		room := q.High - at
+		if d < 0 {
+			room = at - q.Low
+		}
+		if q.Log {
+			room = math.Log(q.High / at)
+			if d < 0 {
+				room = math.Log(at / q.Low)
+			}
+		}
+		if math.Abs(d) > slightStep {
+			part = min(part, max(room, 0)/math.Abs(d))
+		}
+	}
+	p = make([]float64, len(f.at))
 	for i := range p {
 		q := &f.layout.params[i]
 		if q.Log {
-			p[i] = f.at[i] * math.Exp(by*step[i])
+			p[i] = f.at[i] * math.Exp(part*by*step[i])
 		} else {
-			p[i] = f.at[i] + by*step[i]
+			p[i] = f.at[i] + part*by*step[i]
 		}
 		if q.Low < q.High {
 			p[i] = clamp(p[i], q.Low, q.High)
 		}
 	}
-	return p
+	return p, part
+}
+
+// slightStep is a part of a step that no bound cuts short.
+const slightStep = 1e-3
+
+// effectOf fills in what values change by along an axis, per spread: half the difference
+// of a spread either way, or what of it the bounds leave.
+func (s *scout) effectOf(axis []float64, values func(p []float64) ([]float64, error), tell func(i int, by float64)) {
+	up, more := s.fit.moved(axis, 1)
+	down, less := s.fit.moved(axis, -1)
+	if !(more+less > 1e-3) {
+		return
+	}
+	above, err1 := values(up)
+	below, err2 := values(down)
+	if err1 != nil || err2 != nil {
+		return
+	}
+	for i := range above {
+		if by := (above[i] - below[i]) / (more + less); !math.IsNaN(by) {
+			tell(i, by)
+		}
+	}
 }
 
 // ratios are the factors from the anchors to a state, and their spreads.

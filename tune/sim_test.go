@@ -210,6 +210,22 @@ func (d *door) laps(s State, u float64) []Lap {
 	return all
 }
 
+// lap times one stretch of a closing; false where the leaf does not get through it.
+func (d *door) lap(s State, from, to quantity.Angle, u float64) (Lap, bool) {
+	m := d.model(s)
+	marks := []swing.Mark{{Angle: 90 * deg}, {Angle: from}, {Angle: to}}
+	if from == 90*deg {
+		marks = marks[1:]
+	}
+	var mv swing.Mover
+	shut := mv.Close(&m, 90*deg, marks).End.Shut()
+	t := float64(marks[len(marks)-1].Time - marks[len(marks)-2].Time)
+	if math.IsNaN(t) || to == 0 && !shut {
+		return Lap{}, false
+	}
+	return Lap{State: s, From: from, To: to, Time: quantity.Time(max(t+u*d.random.NormFloat64(), 0.05)), U: quantity.Time(u)}, true
+}
+
 // gauge gauges a force, good to a share.
 func (d *door) gauge(s State, way Way, angle quantity.Angle, at quantity.Length, u float64) Gauge {
 	m := d.model(s)

@@ -95,25 +95,26 @@ const slight = 0.02
 // and what it is reckoned to be like: of the settings about the goal the one that hurts
 // least.
 func (s *scout) step(g goal, now *Outlook) (*Outlook, error) {
-	power := s.now.Power
-	if math.Abs(float64(g.power-power)) > 1.5*springGrain {
-		power = quantity.Ratio(math.Round(float64(g.power)/springGrain) * springGrain)
-		if n := len(s.known.Spring); n > 0 {
-			power = min(max(power, s.known.Spring[0].Setting), s.known.Spring[n-1].Setting)
+	var best, toward *Outlook
+	sweeps, latches := s.candidates(0, s.now.Sweep, g.ratio[0]), s.candidates(1, s.now.Latch, g.ratio[1])
+	for _, power := range s.powers(g.power) {
+		for _, sweep := range sweeps {
+			for _, latch := range latches {
+				out, err := s.glance(State{power, sweep, latch}, now)
+				if err != nil {
+					return nil, err
+				}
+				if best == nil || out.pain() < best.pain()-slight {
+					best = out
+				}
+				if out.pain() < now.pain()+slight && (toward == nil || s.apart(g, out.State) < s.apart(g, toward.State)) {
+					toward = out
+				}
+			}
 		}
 	}
-	var best *Outlook
-	sweeps, latches := s.candidates(0, s.now.Sweep, g.ratio[0]), s.candidates(1, s.now.Latch, g.ratio[1])
-	for _, sweep := range sweeps {
-		for _, latch := range latches {
-			out, err := s.glance(State{power, sweep, latch}, now)
-			if err != nil {
-				return nil, err
-			}
-			if best == nil || out.pain() < best.pain()-slight {
-				best = out
-			}
-		}
+	if best.State == s.now && toward != nil && g.guard > max(now.worst()+better, 0) {
+		best = toward // nothing near shows yet what a longer way would bring
 	}
 	if best.State == s.now {
 		return now, nil
@@ -121,9 +122,44 @@ func (s *scout) step(g goal, now *Outlook) (*Outlook, error) {
 	return s.look(best.State)
 }
 
+// apart is how far a state lies from a goal: the factors of resistances and of the
+// spring's setting together.
+func (s *scout) apart(g goal, to State) float64 {
+	ratio, _ := s.ratios(to)
+	far := math.Abs(math.Log(float64(g.power) / float64(to.Power)))
+	for i := range ratio {
+		far += math.Abs(math.Log(ratio[i] / g.ratio[i]))
+	}
+	return far
+}
+
+// powers are the settings to think of for a spring that should be at one: that one
+// rounded to what is set, either way, and where it is if that is near.
+func (s *scout) powers(to quantity.Ratio) []quantity.Ratio {
+	var all []quantity.Ratio
+	off := math.Abs(float64(to - s.now.Power))
+	if off < 1.5*springGrain {
+		all = append(all, s.now.Power)
+	}
+	if off < springGrain/4 {
+		return all
+	}
+	grains := math.Floor(float64(to)/springGrain + 1e-9)
+	for _, n := range []float64{grains, grains + 1} {
+		power := quantity.Ratio(n * springGrain)
+		if n := len(s.known.Spring); n > 0 {
+			power = min(max(power, s.known.Spring[0].Setting), s.known.Spring[n-1].Setting)
+		}
+		if !slices.Contains(all, power) {
+			all = append(all, power)
+		}
+	}
+	return all
+}
+
 // candidates are the positions to think of for a valve now at u that should resist ratio
 // times as much as at its anchor: where it is, and that one rounded to what a hand sets,
-// either way, or while the valve is not learned an eighth of a turn toward it.
+// either way, as far as its reach goes: while the valve is not learned an eighth of a turn.
 func (s *scout) candidates(which int, u quantity.Turns, ratio float64) []quantity.Turns {
 	v := &s.valves[which]
 	to := v.Where(s.anchor[which].Turns, quantity.Ratio(ratio))
@@ -134,16 +170,9 @@ func (s *scout) candidates(which int, u quantity.Turns, ratio float64) []quantit
 			all = append(all, to)
 		}
 	}
-	switch {
-	case v.Known:
-		closer := quantity.Turns(math.Floor(float64(to/grain))) * grain
-		add(closer)
-		add(closer + grain)
-	case to > u+grain/2:
-		add(high)
-	case to < u-grain/2:
-		add(low)
-	}
+	closer := quantity.Turns(math.Floor(float64(to/grain))) * grain
+	add(closer)
+	add(closer + grain)
 	return all
 }
 

@@ -70,6 +70,24 @@ func (c *call) measure(r *Record, noted, truly State) {
 	r.Latchings = append(r.Latchings, l)
 }
 
+// answer takes the readings that were asked for.
+func (c *call) answer(r *Record, asked []Ask, noted, truly State) {
+	for _, a := range asked {
+		for range a.Times {
+			if a.Gauge != nil {
+				g := c.door.gauge(truly, a.Gauge.Way, a.Gauge.Angle, a.Gauge.At, 0.03)
+				g.State = noted
+				r.Gauges = append(r.Gauges, g)
+				continue
+			}
+			if l, ok := c.door.lap(truly, a.From, a.To, 0.06); ok {
+				l.State = noted
+				r.Laps = append(r.Laps, l)
+			}
+		}
+	}
+}
+
 // found is what is read off a recording, or timed, at a state.
 func (c *call) found(truly State) (all []Time) {
 	u := 0.06
@@ -124,6 +142,61 @@ func (c *call) feasible(t *testing.T) (bool, float64) {
 	return true, float64(a.Best.Margin)
 }
 
+// settable tells whether some setting that a hand can make truly keeps everything: the
+// spring in twentieths of a marked power, the valves in thirty-seconds of a turn.
+func (c *call) settable(t *testing.T) bool {
+	t.Helper()
+	ask := c.question(c.start)
+	ask.Values[swing.SweepOrifice], ask.Values[swing.LatchOrifice] = 0, 0
+	var f window.Finder
+	whole, err := f.Find(&ask)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if whole.Best == nil {
+		return false
+	}
+	for n := math.Floor(float64(whole.Window.Low) / springGrain); n <= math.Ceil(float64(whole.Window.High)/springGrain); n++ {
+		power := quantity.Ratio(n * springGrain)
+		for _, slower := range []float64{1, 1.2, 1.5} {
+			one := ask
+			one.Spring = window.Spring{c.door.spring.At(power)}
+			a, err := f.Find(&one)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if a.Best == nil {
+				continue
+			}
+			s := State{Power: power}
+			for i, least := range [2]quantity.Damping{a.Best.Sweep[0], a.Best.Latch[0]} {
+				u := c.door.u0[i] + c.door.c[i]/(slower*c.door.pure(i, float64(least)))
+				u = math.Floor(u/float64(grain)) * float64(grain)
+				*[2]*quantity.Turns{&s.Sweep, &s.Latch}[i] = quantity.Turns(u)
+			}
+			if !(float64(s.Sweep) > c.door.u0[0] && float64(s.Latch) > c.door.u0[1]) {
+				continue
+			}
+			if _, good := c.margins(t, s); good {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// pure is the viscous resistance with which a valve and its orifice are about as slow as
+// with a resistance alone.
+func (d *door) pure(valve int, alone float64) float64 {
+	drive := float64(d.spring.At(3).Closed) * (1 - d.values[swing.CloserLoss])
+	share := d.share[valve] / d.known.Values[swing.SpringClosed] * drive
+	// a·ω + b·ω² = T with b = share·a²/T; alone·ω = T
+	if share < 1e-6 {
+		return alone
+	}
+	return alone * (math.Sqrt(1+4*share) - 1) / (2 * share)
+}
+
 // A report is how a call went.
 type report struct {
 	end    Do
@@ -141,9 +214,14 @@ func (c *call) tune(t *testing.T) report {
 	truly := c.start
 	var out report
 	again := 0
+	var asked []Ask
 	for {
 		now := v.States[len(v.States)-1]
-		c.measure(&v.Record, now, truly)
+		if asked == nil {
+			c.measure(&v.Record, now, truly)
+		}
+		c.answer(&v.Record, asked, now, truly)
+		asked = nil
 		begin := time.Now()
 		a, err := Advise(&v)
 		out.took = max(out.took, time.Since(begin))
@@ -156,6 +234,7 @@ func (c *call) tune(t *testing.T) report {
 		out.end = a.Do
 		if a.Do == Measure && again < 4 {
 			again++
+			asked = a.Asks
 			continue
 		}
 		if a.Do != Turn || out.turned == 4 {
@@ -188,31 +267,35 @@ func (c *call) tune(t *testing.T) report {
 const ample = 0.25
 
 // calls is how many openings are tuned: go test ./tune -run Technician -calls 400
-var calls = flag.Int("calls", 24, "openings that the simulated technician tunes")
+var (
+	calls = flag.Int("calls", 24, "openings that the simulated technician tunes")
+	first = flag.Uint64("first", 0, "seed of the first of them; the method was chosen on those below 400")
+)
 
 // A technician who does as advised, of doors that nobody knows, with a stopwatch or a
 // phone, a force gauge and a hand that slips, ends where all demands are truly kept in at
-// most four adjustments, in 95 of a hundred openings that some setting serves with a
-// quarter of a newton metre to spare, which is less than the gauge can tell; where none
-// does, the advice hardly ever ends by saying that all is kept, and says that none will
-// where the window is missed by a fifth of a marked power or more.
+// most four adjustments, in 95 of a hundred openings that some setting serves. Where that is
+// close he takes the readings that are asked for, four times at most. Where no setting
+// serves, the advice hardly ever ends by saying that all is kept, and says that none will
+// where the window is missed by a fifth of a marked power or more, and mostly below.
 func TestTechnicianIsBroughtThere(t *testing.T) {
-	var tally struct{ feasible, good, ample, goodAmple, kept, turned, impossible, clear, said, saidClear, wrong int }
+	var tally struct{ feasible, good, settable, goodSettable, ample, goodAmple, kept, turned, impossible, clear, said, saidClear, wrong int }
 	var log []Adjustment
 	var slowest time.Duration
 	n := 0
-	for seed := uint64(0); n < *calls; seed++ {
+	for seed := *first; n < *calls; seed++ {
 		c := newCall(seed)
 		if _, good := c.margins(t, c.start); good {
 			continue // nothing to do
 		}
 		n++
 		can, by := c.feasible(t)
+		settable := can && c.settable(t)
 		r := c.tune(t)
 		log = append(log, r.log...)
 		slowest = max(slowest, r.took)
 		if testing.Verbose() {
-			t.Logf("%d: feasible %v by %.2f, curves %v: %v after %d, good %v %s(%.2f s)", seed, can, by, c.curves, r.end, r.turned, r.good, r.worst, r.took.Seconds())
+			t.Logf("%d: feasible %v by %.2f, settable %v, curves %v: %v after %d, good %v %s(%.2f s)", seed, can, by, settable, c.curves, r.end, r.turned, r.good, r.worst, r.took.Seconds())
 		}
 		if can {
 			tally.feasible++
@@ -222,6 +305,12 @@ func TestTechnicianIsBroughtThere(t *testing.T) {
 			}
 			if r.end == Keep {
 				tally.kept++
+			}
+			if settable {
+				tally.settable++
+				if r.good {
+					tally.goodSettable++
+				}
 			}
 			if by >= ample {
 				tally.ample++
@@ -251,14 +340,17 @@ func TestTechnicianIsBroughtThere(t *testing.T) {
 	track := Score(log)
 	t.Logf("%+v, slowest advice %v", tally, slowest)
 	t.Logf("foretold times: %+v", track)
-	if float64(tally.goodAmple) < 0.95*float64(tally.ample)-1 {
-		t.Errorf("%d of %d openings brought to where all is kept", tally.goodAmple, tally.ample)
+	if float64(tally.good) < 0.95*float64(tally.feasible)-1 {
+		t.Errorf("%d of %d openings brought to where all is kept", tally.good, tally.feasible)
 	}
 	if float64(tally.wrong) > 0.05*float64(tally.impossible)+1 {
 		t.Errorf("%d of %d said to be kept, but no setting keeps them", tally.wrong, tally.impossible)
 	}
 	if float64(tally.saidClear) < 0.9*float64(tally.clear) {
 		t.Errorf("no setting was said of %d of %d openings that clearly have none", tally.saidClear, tally.clear)
+	}
+	if float64(tally.said) < 0.8*float64(tally.impossible)-1 {
+		t.Errorf("no setting was said of %d of %d openings that have none", tally.said, tally.impossible)
 	}
 	if track.Within1 < 0.55 || track.Within2 < 0.88 {
 		t.Error("the spreads of foretold times are too small")
