@@ -84,6 +84,31 @@ func (c *Course) Turn(kind trace.PhaseKind, to quantity.Angle, lasts quantity.Ti
 	return c
 }
 
+// Pushes opens or closes the leaf by hand as hands do that are not made to hurry: in
+// several pushes that run into each other, each with the least jerk. shares are what each
+// push takes the leaf on, of the way; every next one begins when the one before has run a
+// share of its own time, 0 to 1. (Movements as sums of such parts: from memory.)
+func (c *Course) Pushes(kind trace.PhaseKind, to quantity.Angle, lasts quantity.Time, shares []float64, overlap float64) *Course {
+	from := float64(c.Angle())
+	sum := 0.0
+	for _, s := range shares {
+		sum += s
+	}
+	// n pushes of time d, begun one after another at overlap·d, last d·(1 + (n−1)·overlap)
+	d := float64(lasts) / (1 + float64(len(shares)-1)*overlap)
+	way := float64(to) - from
+	c.add(kind, float64(lasts), func(t float64) ode.State {
+		y := ode.State{Angle: from}
+		for k, s := range shares {
+			x := math.Max(0, math.Min(1, (t-float64(k)*overlap*d)/d))
+			y.Angle += way * s / sum * x * x * x * (10 + x*(6*x-15))
+			y.Rate += way * s / sum / d * 30 * x * x * (1 - x) * (1 - x)
+		}
+		return y
+	})
+	return c
+}
+
 // Trapezoid turns the leaf at an even rate that it gathers and loses evenly, each
 // over a share of the time, 0 to 0.5.
 func (c *Course) Trapezoid(kind trace.PhaseKind, to quantity.Angle, lasts quantity.Time, ramp float64) *Course {

@@ -78,7 +78,18 @@ func (t *Text) swing(i int, s *trace.Swing) {
 			hold(degreesTo1(ph.Start))+" to "+hold(degreesTo1(ph.End)))
 	}
 	t.put(tab)
+	t.opened(s.OpenedBy())
 	t.faults(s.Faults)
+}
+
+// opened writes by whom or what the leaf was opened.
+func (t *Text) opened(o trace.Opened) {
+	if o.By == trace.NotTold {
+		t.paragraph("..", "whether it was opened by hand or under power is not told: "+o.Why)
+		return
+	}
+	// certainty on simulated openings is not certainty
+	t.paragraph("*", fmt.Sprintf("opened %s, by how its rate holds: %.0f %% sure", o.By, math.Min(100*float64(o.Sure), 99)))
 }
 
 func degreesTo1(a quantity.Angle) string { return fmt.Sprintf("%.1f deg", float64(a/quantity.Degree)) }

@@ -33,6 +33,8 @@ type faultJSON struct {
 type swungJSON struct {
 	Kind   trace.Kind  `json:"kind"`
 	Phases []phaseJSON `json:"phases"`
+	Opened trace.By    `json:"opened"`
+	Sure   number      `json:"sure"` // of that
 	Faults []faultJSON `json:"faults"`
 }
 
@@ -60,7 +62,8 @@ func RecordingJSON(w io.Writer, r *Recording) error {
 		Faults: faultsOf(r.Trace.Faults), Swings: make([]swungJSON, len(r.Trace.Swings)), Measured: make([]recordedJSON, len(r.Recorded)), Findings: []findingJSON{},
 	}
 	for i, s := range r.Trace.Swings {
-		one := swungJSON{Kind: s.Kind, Faults: faultsOf(s.Faults), Phases: make([]phaseJSON, len(s.Phases))}
+		opened := s.OpenedBy()
+		one := swungJSON{Kind: s.Kind, Opened: opened.By, Sure: number(opened.Sure), Faults: faultsOf(s.Faults), Phases: make([]phaseJSON, len(s.Phases))}
 		for k, ph := range s.Phases {
 			one.Phases[k] = phaseJSON{ph.Kind, number(ph.From), number(ph.To), number(ph.Start), number(ph.End)}
 		}

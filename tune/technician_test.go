@@ -274,8 +274,8 @@ var (
 
 // A technician who does as advised, of doors that nobody knows, with a stopwatch or a
 // phone, a force gauge and a hand that slips, ends where all demands are truly kept in at
-// most four adjustments, in 95 of a hundred openings that some setting serves. Where that is
-// close he takes the readings that are asked for, four times at most. Where no setting
+// most four adjustments, in 95 of a hundred openings that some setting serves which a hand can
+// make: a window narrower than the steps of spring and valves has none. Where it is close he takes the readings that are asked for, four times at most. Where no setting
 // serves, the advice hardly ever ends by saying that all is kept, and says that none will
 // where the window is missed by a fifth of a marked power or more, and mostly below.
 func TestTechnicianIsBroughtThere(t *testing.T) {
@@ -340,8 +340,8 @@ func TestTechnicianIsBroughtThere(t *testing.T) {
 	track := Score(log)
 	t.Logf("%+v, slowest advice %v", tally, slowest)
 	t.Logf("foretold times: %+v", track)
-	if float64(tally.good) < 0.95*float64(tally.feasible)-1 {
-		t.Errorf("%d of %d openings brought to where all is kept", tally.good, tally.feasible)
+	if float64(tally.goodSettable) < 0.95*float64(tally.settable)-1 {
+		t.Errorf("%d of %d openings brought to where all is kept", tally.goodSettable, tally.settable)
 	}
 	if float64(tally.wrong) > 0.05*float64(tally.impossible)+1 {
 		t.Errorf("%d of %d said to be kept, but no setting keeps them", tally.wrong, tally.impossible)

@@ -60,7 +60,7 @@ Exit status, of what was measured:
 	flags.StringArrayVar(&f.columns, "column", nil, "what a `column` holds, as 3=time:ms or spin=rate-z:deg/s; may be repeated")
 	flags.StringVar(&f.open, "open", "", "the leaf `angle` at which it was held open, with its spread")
 	flags.StringVar(&f.chord, "chord", "", "in its place the straight `distance` of the latch edge from where it is when closed")
-	flags.StringVar(&f.by, "by", "", "who opened the leaf, `hand or power`; the job tells where it is not given")
+	flags.StringVar(&f.by, "by", "", "who opened the leaf, `hand or power`; where it is not given the recording tells, or else the job")
 	flags.StringVar(&f.keep, "keep", "", "add what was measured to this `file` of readings; it counts once the job, in the same folder, lists it under reading_files")
 	f.addJSON(flags)
 	flags.StringVar(&f.pictures, "pictures", "", "draw the recording into this `folder`, as SVG and PNG")
@@ -88,8 +88,8 @@ func (pr *program) read(f *readFlags) error {
 		return unreadable(err)
 	}
 	tr := rec.Analyse(set)
-	driven := f.by == "power" || f.by == "" && p.Resolved.Drive.Fitted && p.Opening.Operator.Fitted == "yes"
-	recorded := p.Record(tr, driven)
+	opened := tr.OpenedBy()
+	recorded := p.Record(tr, f.driven(p, opened))
 	opt := t.opt
 	opt.Recorded = recorded
 	r := &report.Recording{Trace: tr, Columns: rec.Columns, File: filepath.Base(f.file), Recorded: recorded,
@@ -107,6 +107,18 @@ func (pr *program) read(f *readFlags) error {
 		return report.RecordingJSON(pr.out, r)
 	}
 	return report.NewText(pr.out, t.style).Recording(r)
+}
+
+// driven tells whether the leaf was opened under power: as the flag says, or else the
+// recording, or else the job.
+func (f *readFlags) driven(p *plan.Plan, opened trace.Opened) bool {
+	switch {
+	case f.by != "":
+		return f.by == "power"
+	case opened.By != trace.NotTold:
+		return opened.By == trace.ByPower && p.Resolved.Drive.Fitted // none is known: it was a steady hand
+	}
+	return p.Resolved.Drive.Fitted && p.Opening.Operator.Fitted == "yes"
 }
 
 // settings reads the flags that tell about the recording, and collects what is wrong.
