@@ -33,6 +33,24 @@ func (c *Course) Lasts() quantity.Time {
 	return quantity.Time(c.parts[len(c.parts)-1].to)
 }
 
+// After is the course from a time on, which becomes its zero: of a recording that began
+// late, as with the leaf held open.
+func (c *Course) After(t quantity.Time) *Course {
+	out := &Course{zone: c.zone}
+	for _, p := range c.parts {
+		if p.to <= float64(t) {
+			continue
+		}
+		late := math.Max(0, float64(t)-p.from)
+		at := p.at
+		p.at = func(x float64) ode.State { return at(x + late) }
+		p.from, p.to = math.Max(p.from-float64(t), 0), p.to-float64(t)
+		p.held = math.Max(0, p.held-late)
+		out.parts = append(out.parts, p)
+	}
+	return out
+}
+
 // Angle is where the leaf is at the end of the course.
 func (c *Course) Angle() quantity.Angle {
 	angle, _ := c.At(c.Lasts())

@@ -22,6 +22,10 @@ const still3 = "hold still for 3 s before the swing and 3 s after"
 func (s *Swing) judge() {
 	first, last := s.blocks[0].first, s.blocks[len(s.blocks)-1].last
 	switch {
+	case s.before < 0 && s.strip.open && s.closes:
+		s.tell(first, false, "begin with the leaf closed, and open it first", "the recording begins with the leaf open: it is read from its first closing on")
+	case s.before < 0 && s.strip.open:
+		s.tell(first, true, "begin with the leaf closed, and open it first", "the recording begins with the leaf open, and does not show it closed, so its angle cannot be told")
 	case s.before < 0 && !s.closes:
 		s.tell(first, true, still3, "the leaf moves from the begin and does not close, so its angle cannot be told")
 	case s.before < 0:

@@ -67,12 +67,10 @@ func (s *Swing) OpenedBy() Opened {
 	if s.open.none() || s.theta(s.open.to) < 30*degree {
 		return Opened{Why: "there is no opening wide enough"}
 	}
-	angle, rate := s.spread()
-	if len(angle) < 20 {
+	odds, ok := s.driven(s.open)
+	if !ok {
 		return Opened{Why: "the opening is too short for its rates"}
 	}
-	off, rise := unbroken(angle, rate)
-	odds := offWeight*math.Log(evenOff/math.Max(off, 1e-4)) - riseCosts*math.Max(0, math.Min(rise, riseMost))
 	power := quantity.Ratio(1 / (1 + math.Exp(-odds)))
 	switch {
 	case power >= TellsFrom:
@@ -83,14 +81,25 @@ func (s *Swing) OpenedBy() Opened {
 	return Opened{Why: "the rate is neither as even as a drive's nor as uneven as a hand's"}
 }
 
-// spread are the rates at even shares of the opening's angle.
-func (s *Swing) spread() (share, rate []float64) {
-	top := s.theta(s.open.to)
+// driven is the logarithm of the odds that a drive moved the leaf along a way; false where
+// the way is too short to tell.
+func (s *Swing) driven(w way) (odds float64, ok bool) {
+	share, rate := s.spread(w)
+	if len(share) < 20 {
+		return 0, false
+	}
+	off, rise := unbroken(share, rate)
+	return offWeight*math.Log(evenOff/math.Max(off, 1e-4)) - riseCosts*math.Max(0, math.Min(rise, riseMost)), true
+}
+
+// spread are the rates, without sign, at even shares of a way's angle.
+func (s *Swing) spread(w way) (share, rate []float64) {
+	start, far := s.theta(w.from), s.theta(w.to)-s.theta(w.from)
 	wide := max(1, s.strip.count(lookAround))
 	next := looksFrom
-	for i := s.open.from + wide; i <= s.open.to-wide && next <= looksTo; i++ {
-		if s.theta(i) >= next*top {
-			share, rate = append(share, next), append(rate, smoothed(s.rate, i-s.lo, wide))
+	for i := w.from + wide; i <= w.to-wide && next <= looksTo; i++ {
+		if (s.theta(i)-start)/far >= next {
+			share, rate = append(share, next), append(rate, math.Copysign(1, far)*smoothed(s.rate, i-s.lo, wide))
 			next += lookEvery
 		}
 	}

@@ -21,6 +21,7 @@ type strip struct {
 	// fixedAt and takenAt tell that it begins and ends with the recorder being
 	// fixed to the leaf and taken off.
 	fixedAt, takenAt bool
+	open             bool    // it begins with the leaf open
 	stamp, coarse    float64 // spread of a stamp by rounding, and width over which stamps were spread, s
 
 	sum, sum2 []float64 // running sums of v and v²

@@ -135,12 +135,30 @@ func (s *strip) swings() (out []*Swing, ok bool) {
 		}
 		flip(blocks)
 	}
+	out = s.follow(rests, blocks, u)
+	odds := turned(out)
+	if odds <= turnedOdds {
+		if odds > doubtedOdds {
+			out[0].tell(blocks[0].first, false, "begin with the leaf closed, or say at which angle it was open", "the opening looks much like a closing: did the recording begin with the leaf open?")
+		}
+		return out, true
+	}
+	for i := range u {
+		u[i] = -u[i]
+	}
+	flip(blocks)
+	blocks[0].before, s.open = -1, true // where it began is not known
+	return s.follow(rests, blocks, u), true
+}
+
+// follow follows the swings that the blocks make.
+func (s *strip) follow(rests []rest, blocks []block, u []float64) (out []*Swing) {
 	for _, g := range s.group(rests, blocks) {
 		g.strip, g.rests = s, rests
 		g.work(u)
 		out = append(out, g)
 	}
-	return out, true
+	return out
 }
 
 // sense is the sign that makes the first movement an opening. Where the leaf
@@ -258,7 +276,7 @@ func (s *Swing) kind(largest float64) Kind {
 	switch {
 	case s.Spoilt() != "":
 		return Unreadable
-	case s.before < 0 && (s.open.none() || s.angle[0] > atFrame):
+	case s.before < 0 && (s.open.none() || s.angle[0] > atFrame || s.strip.open):
 		return Interrupted
 	case s.closes && s.top() < falseStart && largest > falseStart:
 		return OnlyAStart
