@@ -68,7 +68,7 @@ func TestNewPositionIsForetold(t *testing.T) {
 }
 
 // foretoldDoors is how many doors are foretold: go test ./tune -run Foretold -foretold 200
-var foretoldDoors = flag.Int("foretold", 40, "doors whose new valve position is foretold")
+var foretoldDoors = flag.Int("foretold", 24, "doors whose new valve position is foretold")
 
 func checkForetold(t *testing.T, lap, least, slips float64) {
 	n, good, one, two := *foretoldDoors, 0, 0, 0
