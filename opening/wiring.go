@@ -5,12 +5,13 @@ import q "swingwright/quantity"
 // Wiring is how the devices of an opening, or of a group that shares one, are
 // connected, point to point.
 type Wiring struct {
-	Devices    []Device    `key:"devices" doc:"Everything with a terminal, and what is learned by radio."`
-	Wires      []Wire      `key:"wires" doc:"Every conductor, from terminal to terminal."`
-	Cables     []Cable     `key:"cables" doc:"The cables that the wires run in."`
-	Conduits   []Conduit   `key:"conduits" doc:"The conduits that the cables lie in."`
-	Enclosures []Enclosure `key:"enclosures" doc:"Boxes and housings that hold several devices."`
-	Standby    Standby     `key:"standby" doc:"What a battery has to do when the mains fail."`
+	Devices    []Device            `key:"devices" doc:"Everything with a terminal, and what is learned by radio."`
+	Wires      []Wire              `key:"wires" doc:"Every conductor, from terminal to terminal."`
+	Cables     []Cable             `key:"cables" doc:"The cables that the wires run in."`
+	Conduits   []Conduit           `key:"conduits" doc:"The conduits that the cables lie in."`
+	Enclosures []Enclosure         `key:"enclosures" doc:"Boxes and housings that hold several devices."`
+	Diversity  q.Measured[q.Ratio] `key:"diversity" over:"0" to:"1" doc:"Share of what the devices take at work, beyond rest, that a supply is sized for, where they never all work at once; all of it when not given."`
+	Standby    Standby             `key:"standby" doc:"What a battery has to do when the mains fail."`
 }
 
 // None tells a wiring of which nothing was written down.
@@ -28,8 +29,9 @@ func (w *Wiring) Device(name string) *Device {
 
 // Standby is what a battery has to do when the mains fail.
 type Standby struct {
-	Time     q.Measured[q.Time]  `key:"time" from:"0" doc:"How long the devices have to work without mains, as 4 h."`
-	Openings q.Measured[q.Ratio] `key:"openings" from:"0" doc:"How often a day the leaf is opened under power meanwhile."`
+	Time     q.Measured[q.Time]        `key:"time" from:"0" doc:"How long the devices have to work without mains, as 4 h."`
+	Openings q.Measured[q.Ratio]       `key:"openings" from:"0" doc:"How often a day the leaf is opened under power meanwhile."`
+	Coldest  q.Measured[q.Temperature] `key:"coldest" doc:"Lowest temperature of the battery; 85 % of its capacity is reckoned with when not given."`
 }
 
 // A Device is one thing with terminals, or one that is learned by radio.
@@ -43,9 +45,11 @@ type Device struct {
 	Enclosure  string                `key:"enclosure" doc:"Name of the enclosure that it sits in, where that holds several devices."`
 	By         string                `key:"by" doc:"Who supplies and connects it, where that is not you."`
 	Volts      q.Measured[q.Voltage] `key:"volts" over:"0" doc:"Voltage that it needs, or gives where it is a source."`
+	Least      q.Measured[q.Voltage] `key:"volts_min" over:"0" doc:"Lowest voltage at which it is sure to work, as its label or paper says."`
 	Idle       q.Measured[q.Current] `key:"current_idle" from:"0" doc:"Current that it draws while nothing happens."`
 	Working    q.Measured[q.Current] `key:"current_working" from:"0" doc:"Current that it draws while it works; the rated one where it is a source."`
 	Peak       q.Measured[q.Current] `key:"current_peak" from:"0" doc:"Largest current, at its start; the largest for some seconds where it is a source."`
+	Holding    q.Measured[q.Current] `key:"current_holding" from:"0" doc:"Current that a drive draws while it holds the leaf open."`
 	PeakTime   q.Measured[q.Time]    `key:"peak_time" from:"0" doc:"How long the largest current lasts."`
 	OnDelay    q.Measured[q.Time]    `key:"on_delay" from:"0" doc:"Time from the signal until its output acts; for a drive, until it starts the leaf."`
 	Pulse      q.Measured[q.Time]    `key:"pulse" over:"0" doc:"How long its output acts once started, whatever the signal does meanwhile."`
@@ -63,6 +67,7 @@ type Device struct {
 	Relays     []Relay               `key:"relays" doc:"Outputs of a device that has several, or that has one which follows something other than usual."`
 	Terminals  []Terminal            `key:"terminals" doc:"Its terminals as they are marked; those usual for its kind when not given."`
 	Range      q.Measured[q.Length]  `key:"radio_range" from:"0" doc:"Distance over which it is heard."`
+	Capacity   q.Measured[q.Charge]  `key:"capacity" over:"0" doc:"For a standby battery: its rated capacity, as 7 A·h."`
 	Battery    q.Measured[q.Time]    `key:"battery_life" from:"0" doc:"How long its own battery lasts."`
 }
 
@@ -97,6 +102,8 @@ type Cable struct {
 	From       string                    `key:"from" need:"yes" doc:"The device at which it begins."`
 	To         string                    `key:"to" need:"yes" doc:"The device at which it ends."`
 	Gauge      int                       `key:"gauge" from:"4" to:"30" doc:"Gauge of its conductors, AWG, as 18."`
+	Solid      YesNo                     `key:"solid" doc:"Whether its conductors are one solid wire each; stranded when not given."`
+	Tinned     YesNo                     `key:"tinned" doc:"Whether its copper is tinned; bare when not given."`
 	Conductors int                       `key:"conductors" from:"1" to:"100" doc:"How many conductors it has."`
 	Length     q.Measured[q.Length]      `key:"length" from:"0" doc:"Its length, one way."`
 	Diameter   q.Measured[q.Length]      `key:"diameter" over:"0" doc:"Its outer diameter."`

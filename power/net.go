@@ -154,13 +154,13 @@ func (n *net) inputs(d *opening.Device) (in []string) {
 	if d.Kind == opening.PowerSupply || d.Kind == opening.StandbyBattery || d.Kind == opening.BranchCircuit {
 		return nil
 	}
-	if len(n.w.Wires) == 0 {
-		return []string{plus(d)}
-	}
 	for _, p := range d.Points() {
 		if p.Function == opening.Plus {
 			in = append(in, d.Name+"."+p.Name)
 		}
+	}
+	if len(n.w.Wires) == 0 && len(in) > 0 {
+		return []string{plus(d)}
 	}
 	return in
 }

@@ -293,7 +293,7 @@ func (f *flood) circuit(sheets *opening.Sheets, opt Options, fedBy map[string]st
 				continue
 			}
 			if other := fedBy[one.Name]; other != "" {
-				*faults = append(*faults, Fault{Where: one.Name, What: fmt.Sprintf("is fed by %s and by %s", other, d.Name), Hint: "feed it from one supply", Hazard: true})
+				*faults = append(*faults, Fault{Where: one.Name, What: fmt.Sprintf("is fed by %s and by %s", other, d.Name), Hint: "feed it from one supply", Hazard: r.through == 0})
 				break
 			}
 			l, peak := loadOf(one, sheets, &c.Givens)
@@ -382,7 +382,7 @@ func (c *Circuit) prune(f *flood, at []int, opt Options) {
 
 // run is a cable as a run.
 func (c *Circuit) run(cable *opening.Cable, parent, doubled int, opt Options) Run {
-	r := Run{Name: cable.Name, Parent: parent, Length: cable.Length.Value, Wire: Wire{Gauge: Gauge(cable.Gauge)}, Doubled: doubled}
+	r := Run{Name: cable.Name, Parent: parent, Length: cable.Length.Value, Doubled: doubled, Wire: Wire{Gauge: Gauge(cable.Gauge), Solid: cable.Solid == "yes", Tinned: cable.Tinned == "yes"}}
 	where := "cable " + cable.Name
 	if !cable.Length.Known {
 		c.Faults = append(c.Faults, Fault{Where: where, What: "its length is not given", Hint: "give length, one way, as it will run"})
@@ -406,6 +406,8 @@ func (c *Circuit) run(cable *opening.Cable, parent, doubled int, opt Options) Ru
 	} else {
 		c.Givens = append(c.Givens, Given{cable.Name, "temperature of its conductors", q.DimTemperature, float64(opt.Warmth), "assumed: that of the published table", true})
 	}
-	c.Givens = append(c.Givens, Given{cable.Name, "solid or stranded", q.DimRatio, float64(r.Wire.Gauge), "assumed: seven strands, not tinned", true})
+	if cable.Solid == "" {
+		c.Givens = append(c.Givens, Given{cable.Name, "strands of a conductor", q.DimRatio, 7, "assumed: stranded", true})
+	}
 	return r
 }

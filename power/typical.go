@@ -189,8 +189,13 @@ func loadOf(d *opening.Device, sheets *opening.Sheets, givens *[]Given) (Load, q
 	if drop == 0 {
 		drop = 0.10
 	}
-	l.Least = l.Rated * q.Voltage(1-drop)
-	c.keep("least voltage", q.DimVoltage, float64(l.Least), share5or10(drop), true)
+	if d.Least.Known {
+		l.Least = d.Least.Value
+		c.keep("least voltage", q.DimVoltage, float64(l.Least), "wiring", false)
+	} else {
+		l.Least = l.Rated * q.Voltage(1-drop)
+		c.keep("least voltage", q.DimVoltage, float64(l.Least), share5or10(drop), true)
+	}
 	var none q.Measured[q.Current]
 	peakTime := q.Time(0)
 	if d.PeakTime.Known {
@@ -255,6 +260,6 @@ func (l *Load) drive(c *currents, d *opening.Device, sheet *sheetValues) {
 	if d.Working.Known || sheet.working.Known {
 		holding = between{holdingOfWorking * float64(moving), holdingOfWorking * float64(moving)}
 	}
-	hold := c.current("current while it holds the leaf", none, sheet.holding, holding)
+	hold := c.current("current while it holds the leaf", d.Holding, sheet.holding, holding)
 	l.Draws = [Phases]q.Current{Resting: idle, Releasing: idle, Waiting: idle, Colliding: peak, Starting: peak, Moving: moving, Holding: hold, Closing: idle, Relocking: idle}
 }
