@@ -2,6 +2,7 @@ package power
 
 import (
 	"math"
+	"slices"
 
 	q "swingwright/quantity"
 )
@@ -58,6 +59,17 @@ type Standby struct {
 type Stretch struct {
 	For  q.Time
 	Amps q.Current
+}
+
+// Cycle is what a battery gives in one opening: every stretch of the sequences as they
+// start, those at rest left out.
+func (t *Tree) Cycle() (all []Stretch) {
+	for _, one := range t.Currents() {
+		if slices.ContainsFunc(one.Phase, func(p Phase) bool { return p != Resting }) {
+			all = append(all, Stretch{one.To - one.From, one.Amps})
+		}
+	}
+	return all
 }
 
 // Taken is the charge that the standby takes, with nothing counted for rate, age and

@@ -30,9 +30,10 @@ type Course struct {
 	Runs    []RunUse // by run
 	// Peak is the largest current of the supply in any moment, and PeakAt which;
 	// Sustained the largest outside the brief phases.
-	Peak, Sustained q.Current
-	PeakAt          int
-	Ending          // the worst of all moments
+	Peak, Sustained   q.Current
+	PeakU, SustainedU q.Current // standard uncertainties, from those of the loads
+	PeakAt            int
+	Ending            // the worst of all moments
 }
 
 // RunUse is what a run carries at most, and what it takes of the voltage then.
@@ -137,10 +138,10 @@ func (t *Tree) Follow() *Course {
 func (c *Course) take(t *Tree, s *solver, at int, m *Moment) {
 	c.Ending = max(c.Ending, m.Ending)
 	if m.Supply > c.Peak {
-		c.Peak, c.PeakAt = m.Supply, at
+		c.Peak, c.PeakU, c.PeakAt = m.Supply, t.supplyU(m), at
 	}
-	if !slices.ContainsFunc(m.Phase, Phase.Brief) {
-		c.Sustained = max(c.Sustained, m.Supply)
+	if !slices.ContainsFunc(m.Phase, Phase.Brief) && m.Supply > c.Sustained {
+		c.Sustained, c.SustainedU = m.Supply, t.supplyU(m)
 	}
 	for k := range c.Runs {
 		if r := &c.Runs[k]; m.Amps[k] > r.Amps {
@@ -161,6 +162,17 @@ func (c *Course) take(t *Tree, s *solver, at int, m *Moment) {
 			w.U = s.spread(m, l.Node)
 		}
 	}
+}
+
+// supplyU is the standard uncertainty of the supply's current, by the linear law, from
+// the loads' own; what wires and voltage add is less.
+func (t *Tree) supplyU(m *Moment) q.Current {
+	sum := 0.
+	for i := range t.Loads {
+		l := &t.Loads[i]
+		sum += square(float64(l.Draws[m.Phase[l.Sequence]]) * float64(l.U))
+	}
+	return q.Current(math.Sqrt(sum))
 }
 
 // spread is the standard uncertainty of the voltage at a node of a moment that is

@@ -1,0 +1,429 @@
+package plan
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"swingwright/fact"
+	"swingwright/judge"
+	"swingwright/opening"
+	"swingwright/power"
+	q "swingwright/quantity"
+)
+
+// Feeding is how the devices of an opening, or of a group that shares a wiring, are
+// fed: the volts of each in its worst moment, what the supplies have to give, how long
+// a battery carries on and how full the conduits are.
+type Feeding struct {
+	Name     string // of the opening, or of the group
+	Wiring   *opening.Wiring
+	Faults   []power.Fault // what is wrong with the wiring, or missing from it
+	Circuits []Fed
+	Conduits []Pipe
+	Cords    []CordFit
+	// Electrician is the work that a licensed electrician has to do, Others what
+	// somebody else was named for.
+	Electrician, Others []string
+	Cautions            []Caution
+	Missing             []string // why nothing could be reckoned
+}
+
+// Fed is a supply and what it feeds, reckoned and judged.
+type Fed struct {
+	*power.Circuit
+	Course   *power.Course   // nil where faults keep it from being reckoned
+	Currents []power.Current // of the supply, over the sequence
+	Demand   power.Demand
+	// Devices are the loads, judged; Statements what is judged of the supply and its
+	// battery. What nobody published is advice.
+	Devices    []FedDevice
+	Statements []Statement
+	// Smallest are the thinnest gauges that will do, by run; nil where none do.
+	Smallest []power.Gauge
+	// Stagger is the delay between the two openings of a group that keeps the peak
+	// within the supply's; nil for one opening, or where the supply's peak is not known.
+	Stagger *power.Stagger
+	Standby *power.Standby // nil where none is asked for
+	Needs   q.Charge       // rated capacity that the standby needs
+	Lasts   q.Time         // how long the battery that is there carries on; 0 where none is
+}
+
+// FedDevice is a load in its worst moment.
+type FedDevice struct {
+	*power.Worst
+	Device  *opening.Device
+	Verdict judge.Verdict
+	Source  string // of the least voltage
+}
+
+// Pipe is a conduit and how full it is.
+type Pipe struct {
+	Conduit *opening.Conduit
+	Fill    power.Fill
+	Verdict judge.Verdict
+	Source  string
+	Why     string // what is not known, or assumed
+}
+
+// CordFit is the flexible cord of an opening across its hinges.
+type CordFit struct {
+	Opening string
+	*Cord
+}
+
+// Power reckons how the devices of an opening are fed.
+func (p *Plan) Power(sheets *opening.Sheets, policy judge.Policy) *Feeding {
+	f := &Feeding{Name: p.Opening.ID, Wiring: &p.Opening.Wiring}
+	f.reckon([]*Plan{p}, map[string]power.Timing{"": p.timing(0), p.Opening.ID: p.timing(0)}, false, sheets, policy)
+	return f
+}
+
+// PowerOf reckons how the devices of a group are fed, of the plans of whose openings it
+// takes how long their leaves move. The doors of a vestibule may be asked at any time,
+// the leaves of a pair together, the second by the group's stagger later.
+func PowerOf(g *opening.Group, plans []*Plan, sheets *opening.Sheets, policy judge.Policy) *Feeding {
+	f := &Feeding{Name: g.ID, Wiring: &g.Wiring}
+	timing := make(map[string]power.Timing)
+	for i, p := range plans {
+		start := q.Time(0)
+		if i > 0 && g.Kind != opening.Vestibule {
+			start = g.Stagger.Value
+		}
+		timing[p.Opening.ID] = p.timing(start)
+	}
+	f.reckon(plans, timing, g.Kind == opening.Vestibule, sheets, policy)
+	return f
+}
+
+// timing is how long the leaf moves, is held and closes, as far as that is reckoned or
+// measured.
+func (p *Plan) timing(start q.Time) power.Timing {
+	of := func(id fact.ID) q.Time {
+		if f := p.Facts[id]; f.Known && f.Value > 0 {
+			return q.Time(f.Value)
+		}
+		return 0
+	}
+	return power.Timing{Start: start, Moving: of(fact.PoweredTimeToOpen), Holding: of(fact.PoweredDwell), Closing: of(fact.CloseTime90ToClosed)}
+}
+
+func (f *Feeding) reckon(plans []*Plan, timing map[string]power.Timing, anyTime bool, sheets *opening.Sheets, policy judge.Policy) {
+	f.Cautions = powerCautions
+	f.electrician(plans)
+	for _, p := range plans {
+		if p.Room != nil && p.Room.Cord != nil {
+			f.Cords = append(f.Cords, CordFit{p.Opening.ID, p.Room.Cord})
+		}
+	}
+	if f.Wiring.None() {
+		f.Missing = append(f.Missing, "wiring: devices, cables and wires, point to point")
+		return
+	}
+	var all []power.Circuit
+	all, f.Faults = power.Circuits(f.Wiring, sheets, power.Options{Timing: timing, AnyTime: anyTime})
+	for i := range all {
+		f.Circuits = append(f.Circuits, f.feed(&all[i], policy))
+	}
+	f.pipes()
+	if len(all) == 0 {
+		f.Missing = append(f.Missing, "a supply: a device of kind supply whose plus leads to the devices")
+	}
+}
+
+// feed reckons and judges one circuit.
+func (f *Feeding) feed(c *power.Circuit, policy judge.Policy) Fed {
+	d := Fed{Circuit: c}
+	if len(c.Faults) > 0 {
+		return d
+	}
+	t := &c.Tree
+	if err := t.Check(); err != nil {
+		c.Notes = append(c.Notes, "it cannot be reckoned: "+err.Error())
+		return d
+	}
+	d.Course, d.Currents = t.Follow(), t.Currents()
+	for i := range d.Course.Loads {
+		w := &d.Course.Loads[i]
+		one := FedDevice{Worst: w, Device: c.Devices[i], Verdict: judge.DoesNotApply, Source: leastOf(c, c.Devices[i].Name)}
+		if w.Works {
+			one.Verdict = decideVolts(w, policy)
+		}
+		d.Devices = append(d.Devices, one)
+	}
+	overload := q.Ratio(1)
+	if c.Rated > 0 {
+		overload = q.Ratio(c.Peak / c.Rated)
+	}
+	diversity := q.Ratio(1)
+	if m := f.Wiring.Diversity; m.Known {
+		diversity = m.Value
+	}
+	d.Demand = t.Demand(d.Course.Peak, diversity, overload)
+	d.supply(policy, f.Wiring)
+	d.Smallest, _ = t.Smallest(thinnest, func(int) bool { return true }, lacking(policy))
+	if len(t.Sequences) > 1 && c.Peak > 0 {
+		s := t.BestStagger(len(t.Sequences)-1, c.Peak)
+		d.Stagger = &s
+	}
+	d.standby(f.Wiring, policy)
+	return d
+}
+
+// thinnest is the thinnest gauge that is proposed for a run to a door: what is thinner
+// breaks easily where it is pulled and stripped (common practice).
+const thinnest power.Gauge = 22
+
+// leastOf is where the least voltage of a device comes from.
+func leastOf(c *power.Circuit, name string) string {
+	for _, g := range c.Givens {
+		if g.Device == name && g.What == "least voltage" {
+			return g.Source
+		}
+	}
+	return ""
+}
+
+func decideVolts(w *power.Worst, policy judge.Policy) judge.Verdict {
+	switch w.Ending {
+	case power.Collapses:
+		return judge.FallsShort
+	case power.Unfinished:
+		return judge.TooClose
+	}
+	return judge.Decide(float64(w.Margin), float64(w.U), policy)
+}
+
+// lacking is by how much the worst devices of a tree miss their least voltages with the
+// guard band on top.
+func lacking(policy judge.Policy) func(*power.Tree) float64 {
+	return func(t *power.Tree) float64 {
+		lack := 0.
+		for _, w := range t.Follow().Loads {
+			if !w.Works {
+				continue
+			}
+			if w.Ending != power.Fed {
+				lack += float64(w.Rated)
+				continue
+			}
+			lack += max(0, float64(judge.AcceptanceLimit(judge.AtLeast, float64(w.LeastItWorksAt), float64(w.U), policy))-float64(w.Volts))
+		}
+		return lack
+	}
+}
+
+// state adds a value held against a limit. What neither the supply nor the battery
+// itself says is advice.
+func (d *Fed) state(s Statement, policy judge.Policy) {
+	s.Margin = judge.Margin(s.Side, s.Value, s.Limit)
+	s.Verdict = judge.Decide(s.Margin, s.U, policy)
+	d.Statements = append(d.Statements, s)
+}
+
+// supply judges what the supply has to give against what it can.
+func (d *Fed) supply(policy judge.Policy, w *opening.Wiring) {
+	c := d.Circuit
+	ask := fmt.Sprintf("a supply of %g A", float64(d.Demand.Size))
+	if d.Demand.Size == 0 {
+		ask = "several supplies: none that is commonly made is large enough"
+	}
+	if c.Rated > 0 {
+		d.state(Statement{What: "Current that it gives all the time", Dim: q.DimCurrent, Side: judge.AtMost, Value: float64(d.Demand.Sustained), Limit: float64(c.Rated),
+			U: float64(d.Course.SustainedU), Published: true, Source: "what the supply gives", Say: ask + " would do"}, policy)
+		d.state(Statement{What: "The same with a quarter on top", Dim: q.DimCurrent, Side: judge.AtMost, Value: float64(d.Demand.With), Limit: float64(c.Rated),
+			U: float64(d.Course.SustainedU) * float64(power.Headroom), Source: "common practice", Say: ask + " would do"}, policy)
+		d.state(Statement{What: "Largest current, for a moment: " + phases(d.Course.Moments[d.Course.PeakAt].Phase, c.Openings), Dim: q.DimCurrent, Side: judge.AtMost,
+			Value: float64(d.Course.Peak), U: float64(d.Course.PeakU), Limit: float64(c.Peak), Published: true, Source: "what the supply gives", Say: d.easing()}, policy)
+	} else {
+		d.Statements = append(d.Statements, Statement{What: "Current that the supply gives", Dim: q.DimCurrent, Value: math.NaN(), Limit: float64(d.Demand.With), Margin: math.NaN(), U: math.NaN(),
+			Side: judge.AtLeast, Verdict: judge.NotMeasured, Source: "common practice", Say: ask + " would do; write down current_working of " + c.Supply.Name})
+	}
+	if d.classTwo(w) {
+		limit := power.ClassTwoLimit(c.Tree.Volts)
+		value := float64(max(c.Rated, d.Course.Sustained))
+		d.state(Statement{What: "Class 2 source, its rated current", Dim: q.DimCurrent, Side: judge.AtMost, Value: value, Limit: float64(limit.Current),
+			Source: "NEC Chapter 9 Tables 11(A) and 11(B), 100 VA at 20 to 30 V; from memory", Say: "a source beyond this is no Class 2 source, and its wiring is done as line voltage"}, policy)
+	}
+}
+
+// classTwo tells a supply whose output is, or is wired as, a Class 2 circuit.
+func (d *Fed) classTwo(w *opening.Wiring) bool {
+	return d.ClassTwo == "yes" || slices.ContainsFunc(d.Cables, func(c *opening.Cable) bool { return c.Class == opening.ClassTwoCircuit })
+}
+
+// easing is what would keep the peak down.
+func (d *Fed) easing() string {
+	for i := range d.Tree.Sequences {
+		if s := &d.Tree.Sequences[i]; s.Lasts[power.Colliding] > 0 {
+			return fmt.Sprintf("start the drive at least %.2g s after the lock, and their largest currents no longer meet", float64(s.Lasts[power.Releasing]+s.Lasts[power.Colliding]))
+		}
+	}
+	return ""
+}
+
+// phases names a moment.
+func phases(all []power.Phase, openings []string) string {
+	text := ""
+	for i, p := range all {
+		if i > 0 {
+			text += ", "
+		}
+		if len(all) > 1 {
+			text += openings[i] + " "
+		}
+		text += p.String()
+	}
+	return text
+}
+
+// standby reckons what a battery has to hold.
+func (d *Fed) standby(w *opening.Wiring, policy judge.Policy) {
+	var battery *opening.Device
+	for i := range w.Devices {
+		if w.Devices[i].Kind == opening.StandbyBattery && battery == nil {
+			battery = &w.Devices[i]
+		}
+	}
+	if !w.Standby.Time.Known {
+		return
+	}
+	cold := power.Cold
+	if w.Standby.Coldest.Known {
+		cold = power.ColdShare(w.Standby.Coldest.Value)
+	}
+	const day = 24 * 3600
+	s := power.Standby{Time: w.Standby.Time.Value, Idle: d.Demand.Idle, Openings: float64(w.Standby.Openings.Value) * float64(w.Standby.Time.Value) / day,
+		Cycle: d.Tree.Cycle(), Aged: power.Aged, Cold: cold, Peukert: power.Peukert}
+	d.Standby, d.Needs = &s, s.Needs()
+	if battery == nil || !battery.Capacity.Known {
+		return
+	}
+	d.Lasts = s.Lasts(battery.Capacity.Value)
+	d.state(Statement{What: "Capacity of the battery", Dim: q.DimCharge, Side: judge.AtLeast, Value: float64(battery.Capacity.Value), Limit: float64(d.Needs),
+		U: float64(battery.Capacity.U), Published: true, Source: "computed, with age, cold and rate of discharge (shares: common practice and from memory)", Say: fmt.Sprintf("it carries on for %.1f h", float64(d.Lasts)/3600)}, policy)
+}
+
+// pipes reckons how full the conduits are.
+func (f *Feeding) pipes() {
+	const source = "NEC Chapter 9 Table 1; inside diameters of Table 4 from memory"
+	for i := range f.Wiring.Conduits {
+		c := &f.Wiring.Conduits[i]
+		pipe := Pipe{Conduit: c, Verdict: judge.NotMeasured, Source: source}
+		inside, known := c.Inside.Value, c.Inside.Known
+		if !known && (c.Kind == "" || c.Kind == "EMT") {
+			inside, known = power.Tube(c.Trade)
+		}
+		var cables []q.Length
+		for j := range f.Wiring.Cables {
+			cable := &f.Wiring.Cables[j]
+			if cable.Conduit != c.Name {
+				continue
+			}
+			d := cable.Diameter.Value
+			if !cable.Diameter.Known {
+				d = power.CableDiameter(power.Gauge(cable.Gauge), cable.Conductors)
+				pipe.Why = "outer diameters of cables are assumed from gauge and conductors"
+			}
+			cables = append(cables, d)
+		}
+		switch {
+		case len(cables) == 0:
+			continue
+		case !known || inside <= 0:
+			pipe.Why = "its inside diameter is not known"
+			if c.Trade != "" {
+				pipe.Why += ": trade size " + c.Trade
+			}
+			pipe.Fill = power.FillOf(1, cables)
+		default:
+			pipe.Fill = power.FillOf(inside, cables)
+			pipe.Verdict = judge.FallsShort
+			if pipe.Fill.Fits() {
+				pipe.Verdict = judge.Meets
+			}
+		}
+		f.Conduits = append(f.Conduits, pipe)
+	}
+}
+
+// electrician lists what is a licensed electrician's work, and what others were named for.
+func (f *Feeding) electrician(plans []*Plan) {
+	for _, p := range plans {
+		if p.Opening.Power.Reachable == "no" {
+			f.Electrician = append(f.Electrician, "a new branch circuit to "+p.Opening.ID)
+		}
+	}
+	for i := range f.Wiring.Devices {
+		d := &f.Wiring.Devices[i]
+		switch {
+		case d.Kind == opening.BranchCircuit:
+			f.Electrician = append(f.Electrician, "branch circuit "+d.Name+", with a label on its breaker")
+		case d.Kind == opening.PowerSupply:
+			f.Electrician = append(f.Electrician, "the mains side of the supply "+d.Name)
+		}
+		if d.By != "" {
+			f.Others = append(f.Others, d.Name+": "+d.By)
+		}
+	}
+	for i := range f.Wiring.Cables {
+		c := &f.Wiring.Cables[i]
+		if c.Class == opening.LineCircuit {
+			f.Electrician = append(f.Electrician, "cable "+c.Name+", line voltage")
+		}
+		if c.By != "" {
+			f.Others = append(f.Others, "cable "+c.Name+": "+c.By)
+		}
+	}
+}
+
+// powerCautions stand wherever power is reckoned.
+var powerCautions = []Caution{
+	{"power", "Isolate before opening a cover, and measure that it is off."},
+	{"mains", "New circuits, mains work, and wiring that is not Class 2 are a licensed electrician's, under the local electrical code."},
+	{"alarm", "Connections at the fire-alarm panel or its module are its contractor's; test together."},
+	{"standing", "This is a computation, not a certificate: the local electrical code, the labels of the devices and the licensed person on site come first."},
+}
+
+// Stand sums up how a wiring is fed: a device short of volts, a supply or battery that
+// cannot give what is asked, and a hazard are bad. What is not known leaves it undecided,
+// and so does falling short of what is common practice or from memory.
+func (f *Feeding) Stand() Standing {
+	if len(f.Missing) > 0 {
+		return Undecided
+	}
+	s := Good
+	worse := func(v judge.Verdict) {
+		switch v {
+		case judge.FallsShort:
+			s = Bad
+		case judge.TooClose, judge.NotMeasured:
+			s = max(s, Undecided)
+		}
+	}
+	for _, one := range f.Faults {
+		s = max(s, Undecided)
+		if one.Hazard {
+			s = Bad
+		}
+	}
+	for i := range f.Circuits {
+		for _, d := range f.Circuits[i].Devices {
+			worse(d.Verdict)
+		}
+		for _, one := range f.Circuits[i].Statements {
+			switch {
+			case one.Published || one.Verdict == judge.NotMeasured:
+				worse(one.Verdict)
+			case one.Verdict == judge.FallsShort:
+				worse(judge.TooClose)
+			}
+		}
+	}
+	for i := range f.Conduits {
+		if f.Conduits[i].Verdict != judge.Meets {
+			worse(judge.TooClose)
+		}
+	}
+	return s
+}
