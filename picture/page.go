@@ -28,13 +28,13 @@ type page struct {
 
 // newPage begins a page with its title, which names the opening.
 func newPage(p *plan.Plan, name, title string) *page {
-	if o := p.Opening; o.Name != "" {
-		title += " – " + o.ID + " " + o.Name
-	} else {
-		title += " – " + o.ID
-	}
-	title = clean(title)
-	g := &page{Scene: &draw.Scene{Width: pageWidth, Title: title, ID: identifier(name, p.Opening.ID)}, y: -margin}
+	return pageOf(name, title, p.Opening.ID, p.Opening.Name)
+}
+
+// pageOf begins a page with its title, which names what it is about.
+func pageOf(name, title, id, about string) *page {
+	title = clean(strings.TrimSpace(title + " – " + id + " " + about))
+	g := &page{Scene: &draw.Scene{Width: pageWidth, Title: title, ID: identifier(name, id)}, y: -margin}
 	g.lines(draw.Text{Height: heading, Bold: true}, title)
 	g.y -= 1
 	return g

@@ -427,3 +427,9 @@ func (f *Feeding) Stand() Standing {
 	}
 	return s
 }
+
+// LoadOf is the load that a device of the circuit is.
+func (d *Fed) LoadOf(one *FedDevice) *power.Load {
+	i := slices.Index(d.Circuit.Devices, one.Device)
+	return &d.Tree.Loads[i]
+}

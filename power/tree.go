@@ -94,6 +94,9 @@ func (t *Tree) Check() error {
 	return errors.Join(errs...)
 }
 
+// Resistance is that of a run, out and back, at the tree's temperature.
+func (t *Tree) Resistance(run int) q.Resistance { return q.Resistance(t.resistance(&t.Runs[run])) }
+
 // resistance is a run's, out and back.
 func (t *Tree) resistance(r *Run) float64 {
 	return 2*float64(r.Length)*float64(r.Wire.Resistance(t.Warmth))/float64(max(r.Doubled, 1)) + float64(r.Extra)

@@ -174,13 +174,7 @@ func groupOf(g *plan.Group) groupJSON {
 		Statements: []statementJSON{}, Delays: []delayJSON{}, Gaps: gapsOf(g.Gaps), Doubts: doubtsOf(g.Doubts), Notes: texts(g.Notes),
 	}
 	for i := range g.Statements {
-		s := &g.Statements[i]
-		unit := quantity.SIUnit(s.Dim)
-		if s.YesNo {
-			unit = "yes or no"
-		}
-		out.Statements = append(out.Statements, statementJSON{s.What, s.Verdict.String(), s.Published, s.Source, unit, s.Side.String(),
-			number(s.Value), number(s.Limit), number(s.Margin), number(s.U), s.Say})
+		out.Statements = append(out.Statements, statementOf(&g.Statements[i]))
 	}
 	for i := range g.Delays {
 		d := &g.Delays[i]
@@ -188,4 +182,13 @@ func groupOf(g *plan.Group) groupJSON {
 			number(d.HalfWay.U), number(d.Latest.Value), number(d.Latest.U), d.Set, number(d.Wait), number(d.FirstMargin), number(d.SecondMargin), number(d.Room), d.Trapped})
 	}
 	return out
+}
+
+func statementOf(s *plan.Statement) statementJSON {
+	unit := quantity.SIUnit(s.Dim)
+	if s.YesNo {
+		unit = "yes or no"
+	}
+	return statementJSON{s.What, s.Verdict.String(), s.Published, s.Source, unit, s.Side.String(),
+		number(s.Value), number(s.Limit), number(s.Margin), number(s.U), s.Say}
 }

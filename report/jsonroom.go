@@ -168,7 +168,7 @@ func (out *roomJSON) around(r *plan.Room) {
 		out.Over = &overJSON{o.Side, spreadOf(o.Free.Value, o.Free.U), number(o.Needs), o.Keeps}
 	}
 	if c := r.Cord; c != nil {
-		out.Cord = &cordJSON{number(c.To), spreadOf(c.Longest, c.U), number(c.LongestAt), number(c.Shortest), number(c.ShortestAt), number(c.Length)}
+		out.Cord = cordOf(c)
 	}
 }
 
@@ -189,3 +189,7 @@ func controlOf(p *plan.Place) controlJSON {
 }
 
 var sideWords = [...]string{clearance.Pull: "pull", clearance.Push: "push"}
+
+func cordOf(c *plan.Cord) *cordJSON {
+	return &cordJSON{number(c.To), spreadOf(c.Longest, c.U), number(c.LongestAt), number(c.Shortest), number(c.ShortestAt), number(c.Length)}
+}

@@ -42,12 +42,7 @@ func newGallery(folder string, openings []*opening.Opening, units quantity.Syste
 func stems(openings []*opening.Opening) map[string]string {
 	byID, taken := make(map[string]string), make(map[string]bool)
 	for _, o := range openings {
-		stem := strings.Map(func(r rune) rune {
-			if unicode.IsLetter(r) || unicode.IsDigit(r) || r == '-' {
-				return unicode.ToLower(r)
-			}
-			return '_'
-		}, o.ID)
+		stem := stemOf(o.ID)
 		free := stem
 		for n := 2; taken[free]; n++ {
 			free = fmt.Sprintf("%s_%d", stem, n)
@@ -55,6 +50,16 @@ func stems(openings []*opening.Opening) map[string]string {
 		taken[free], byID[o.ID] = true, free
 	}
 	return byID
+}
+
+// stemOf is a name in letters and digits only.
+func stemOf(id string) string {
+	return strings.Map(func(r rune) rune {
+		if unicode.IsLetter(r) || unicode.IsDigit(r) || r == '-' {
+			return unicode.ToLower(r)
+		}
+		return '_'
+	}, id)
 }
 
 // draw writes the pictures of one opening.
@@ -107,9 +112,26 @@ func (g *gallery) drawTuning(p *plan.Plan, w *plan.Tuning) error {
 	return g.write(p, pictures)
 }
 
+// drawFeeding draws the volts and currents of a wiring.
+func (g *gallery) drawFeeding(f *plan.Feeding) error {
+	if g == nil {
+		return nil
+	}
+	stem := g.stems[f.Name]
+	if stem == "" {
+		stem = stemOf(f.Name) // a group
+	}
+	return g.writeAs(stem, picture.Feeding(f))
+}
+
 func (g *gallery) write(p *plan.Plan, pictures []picture.Named) error {
+	return g.writeAs(g.stems[p.Opening.ID], pictures)
+}
+
+// writeAs writes pictures under names that begin with a stem.
+func (g *gallery) writeAs(stem string, pictures []picture.Named) error {
 	for _, one := range pictures {
-		name := filepath.Join(g.folder, g.stems[p.Opening.ID]+"-"+one.Name)
+		name := filepath.Join(g.folder, stem+"-"+one.Name)
 		svg := writeFile(name+".svg", func(w io.Writer) error { return draw.WriteSVG(w, one.Scene) })
 		png := writeFile(name+".png", func(w io.Writer) error { return draw.WritePNG(w, one.Scene, dpi) })
 		if err := errors.Join(svg, png); err != nil {
