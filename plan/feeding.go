@@ -147,7 +147,7 @@ func (f *Feeding) feed(c *power.Circuit, policy judge.Policy) Fed {
 		w := &d.Course.Loads[i]
 		one := FedDevice{Worst: w, Device: c.Devices[i], Verdict: judge.DoesNotApply, Source: leastOf(c, c.Devices[i].Name)}
 		if w.Works {
-			one.Verdict = decideVolts(w, policy)
+			one.Verdict = decideVolts(t, i, w, policy)
 		}
 		d.Devices = append(d.Devices, one)
 	}
@@ -184,14 +184,19 @@ func leastOf(c *power.Circuit, name string) string {
 	return ""
 }
 
-func decideVolts(w *power.Worst, policy judge.Policy) judge.Verdict {
-	switch w.Ending {
-	case power.Collapses:
-		return judge.FallsShort
-	case power.Unfinished:
-		return judge.TooClose
+// Draws by which it is judged whether a device has enough.
+const (
+	feedDraws = 256
+	feedSeed  = 1
+)
+
+// decideVolts judges by draws: near collapse no slope tells the odds.
+func decideVolts(t *power.Tree, load int, w *power.Worst, policy judge.Policy) judge.Verdict {
+	yes, err := t.Odds(load, w.Others, feedSeed, feedDraws)
+	if err != nil {
+		return judge.NotMeasured
 	}
-	return judge.Decide(float64(w.Margin), float64(w.U), policy)
+	return judge.DecideProbability(yes, feedDraws, policy)
 }
 
 // lacking is by how much the worst devices of a tree miss their least voltages with the
@@ -204,7 +209,7 @@ func lacking(policy judge.Policy) func(*power.Tree) float64 {
 				continue
 			}
 			if w.Ending != power.Fed {
-				lack += float64(w.Rated)
+				lack += float64(w.Rated + w.Drop)
 				continue
 			}
 			lack += max(0, float64(judge.AcceptanceLimit(judge.AtLeast, float64(w.LeastItWorksAt), float64(w.U), policy))-float64(w.Volts))

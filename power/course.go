@@ -13,7 +13,7 @@ import (
 type Worst struct {
 	Ending         // of that moment
 	Volts, U       q.Voltage
-	Drop           q.Voltage // from the supply's rated voltage
+	Drop           q.Voltage // from the supply's voltage; where it collapses, what the currents asked for would take
 	Phase          Phase     // of its own sequence
 	Others         []Phase   // of every sequence
 	Works          bool      // whether it is asked to work at all
@@ -160,8 +160,18 @@ func (c *Course) take(t *Tree, s *solver, at int, m *Moment) {
 		}
 		if m.Ending == Fed {
 			w.U = s.spread(m, l.Node)
+		} else {
+			w.Drop = s.asked(m, l.Node)
 		}
 	}
+}
+
+// asked is what the runs to a node would take if the currents that are asked for flowed.
+func (s *solver) asked(m *Moment, node int) (drop q.Voltage) {
+	for k := node; k > 0; k = s.parent[k] {
+		drop += q.Voltage(s.r[k] * float64(m.Amps[k-1]))
+	}
+	return drop + q.Voltage(s.r[0]*float64(m.Supply))
 }
 
 // supplyU is the standard uncertainty of the supply's current, by the linear law, from
@@ -170,7 +180,7 @@ func (t *Tree) supplyU(m *Moment) q.Current {
 	sum := 0.
 	for i := range t.Loads {
 		l := &t.Loads[i]
-		sum += square(float64(l.Draws[m.Phase[l.Sequence]]) * float64(l.U))
+		sum += square(float64(l.Draws[m.Phase[l.Sequence]]) * float64(l.U[m.Phase[l.Sequence]]))
 	}
 	return q.Current(math.Sqrt(sum))
 }
@@ -210,7 +220,7 @@ func (s *solver) spread(m *Moment, node int) q.Voltage {
 	sum += square(warm * float64(t.WarmthU))
 	for k := range t.Loads {
 		l := &t.Loads[k]
-		sum += square(per[l.Node] * l.takes(m.Phase[l.Sequence], v[l.Node]) * float64(l.U))
+		sum += square(per[l.Node] * l.takes(m.Phase[l.Sequence], v[l.Node]) * float64(l.U[m.Phase[l.Sequence]]))
 	}
 	return q.Voltage(math.Sqrt(sum))
 }

@@ -134,7 +134,11 @@ func lackOf(t *Tree) float64 {
 	c, lack := t.Follow(), 0.
 	for i := range c.Loads {
 		if w := &c.Loads[i]; w.Works && (w.Ending != Fed || w.Margin < 0) {
-			lack += max(0, float64(-w.Margin))
+			if w.Ending != Fed {
+				lack += float64(w.Rated + w.Drop)
+				continue
+			}
+			lack += float64(-w.Margin)
 		}
 	}
 	return lack

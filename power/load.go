@@ -62,8 +62,8 @@ type Load struct {
 	Least q.Voltage
 	// Draws are its currents at the rated voltage, phase by phase, not below zero.
 	Draws [Phases]q.Current
-	// U is the relative standard uncertainty of its currents.
-	U q.Ratio
+	// U are their relative standard uncertainties.
+	U [Phases]q.Ratio
 	Behaviour
 	// Sequence tells which of the sequences it goes with.
 	Sequence int

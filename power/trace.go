@@ -253,8 +253,12 @@ func (n *net) needs(d *opening.Device, sheets *opening.Sheets) bool {
 	}
 	var unused []Given
 	l, _ := loadOf(d, sheets, &unused)
-	return slices.Max(l.Draws[:]) > 0
+	return slices.Max(l.Draws[:]) > 0 && l.Rated <= lowVoltage
 }
+
+// lowVoltage is the highest direct voltage that counts as low here (IEC 61140,
+// extra-low voltage: 120 V DC ripple-free, of which half is usual; from memory).
+const lowVoltage q.Voltage = 60
 
 // beside finds other sources that the plus side of one comes to without a contact.
 func (n *net) beside(f *flood) (faults []Fault) {
@@ -329,6 +333,9 @@ func (c *Circuit) supply(sheets *opening.Sheets) {
 		c.Givens = append(c.Givens, Given{d.Name, what, dim, value, source, assumed})
 	}
 	volts, rated, peak, from := d.Volts, d.Working, d.Peak, "wiring"
+	if d.Kind != opening.PowerSupply { // what a line-fed drive passes on; its own values are those that it takes
+		volts, rated, peak = q.Measured[q.Voltage]{}, q.Measured[q.Current]{}, q.Measured[q.Current]{}
+	}
 	if sheets != nil && d.Sheet != "" {
 		if s := sheets.Supply(d.Sheet); s != nil {
 			c.Sheet, c.ClassTwo = s, s.ClassTwo
@@ -356,7 +363,8 @@ func (c *Circuit) supply(sheets *opening.Sheets) {
 	}
 }
 
-// prune keeps the runs that lead to a load and puts them into the tree, parents first.
+// prune keeps the runs that lead to a load and puts them into the tree, parents first
+// and otherwise in the order of the wiring.
 func (c *Circuit) prune(f *flood, at []int, opt Options) {
 	used := make([]bool, len(f.runs)+1)
 	for _, k := range at {
@@ -365,19 +373,38 @@ func (c *Circuit) prune(f *flood, at []int, opt Options) {
 			k = f.parent[k-1]
 		}
 	}
-	place := make([]int, len(f.runs)+1)
 	c.Tree.Warmth, c.Tree.WarmthU = opt.Warmth, tableWarmthU
-	for k, cable := range f.runs {
-		if !used[k+1] {
-			continue
+	place := make([]int, len(f.runs)+1) // in the tree, of the runs that are in it
+	for {
+		next := -1
+		for k := range f.runs {
+			if used[k+1] && place[k+1] == 0 && (f.parent[k] == 0 || place[f.parent[k]] > 0) && (next < 0 || f.n.first(f.runs[k], f.runs[next])) {
+				next = k
+			}
 		}
-		c.Cables = append(c.Cables, cable)
-		c.Tree.Runs = append(c.Tree.Runs, c.run(cable, place[f.parent[k]], f.doubled[k], opt))
-		place[k+1] = len(c.Tree.Runs)
+		if next < 0 {
+			break
+		}
+		c.Cables = append(c.Cables, f.runs[next])
+		c.Tree.Runs = append(c.Tree.Runs, c.run(f.runs[next], place[f.parent[next]], f.doubled[next], opt))
+		place[next+1] = len(c.Tree.Runs)
 	}
 	for i, k := range at {
 		c.Tree.Loads[i].Node = place[k]
 	}
+}
+
+// first tells whether a cable stands before another in the wiring.
+func (n *net) first(a, b *opening.Cable) bool {
+	for i := range n.w.Cables {
+		switch c := &n.w.Cables[i]; c {
+		case b:
+			return false
+		case a:
+			return true
+		}
+	}
+	return false
 }
 
 // run is a cable as a run.

@@ -71,14 +71,14 @@ func (t *Tree) Check() error {
 		if l.Sequence < 0 || l.Sequence >= len(t.Sequences) {
 			wrong("load %q goes with no sequence", l.Name)
 		}
-		if !good(float64(l.Rated)) || l.Rated == 0 || !good(float64(l.U)) {
+		if !good(float64(l.Rated)) || l.Rated == 0 {
 			wrong("load %q needs a rated voltage above zero", l.Name)
 		}
 		if l.Behaviour > SteadyPower {
 			wrong("load %q behaves in no known way", l.Name)
 		}
 		for p, a := range l.Draws {
-			if !good(float64(a)) {
+			if !good(float64(a)) || !good(float64(l.U[p])) {
 				wrong("load %q draws %v A %v", l.Name, float64(a), Phase(p))
 			}
 		}

@@ -68,9 +68,9 @@ func drawTree(t *rapid.T, hard float64) Tree {
 			Wire: Wire{Gauge: rapid.SampledFrom(Gauges[:]).Draw(t, "gauge"), Solid: rapid.Bool().Draw(t, "solid")}, Doubled: n(0, 2, "doubled"), Extra: q.Resistance(f(0, 0.05, "extra"))})
 	}
 	for range n(1, 8, "loads") {
-		l := Load{Node: n(0, len(tree.Runs), "node"), Rated: tree.Volts, Least: tree.Volts * 0.9, U: 0.1, Behaviour: Behaviour(n(0, 2, "behaviour")), Sequence: n(0, len(tree.Sequences)-1, "of")}
+		l := Load{Node: n(0, len(tree.Runs), "node"), Rated: tree.Volts, Least: tree.Volts * 0.9, Behaviour: Behaviour(n(0, 2, "behaviour")), Sequence: n(0, len(tree.Sequences)-1, "of")}
 		for p := range l.Draws {
-			l.Draws[p] = q.Current(f(0, hard, "amps"))
+			l.Draws[p], l.U[p] = q.Current(f(0, hard, "amps")), q.Ratio(f(0, 0.2, "u"))
 		}
 		tree.Loads = append(tree.Loads, l)
 	}
@@ -189,7 +189,7 @@ func TestSpreadIsTheLinearLaw(t *testing.T) {
 				for p := range t.Loads[k].Draws {
 					t.Loads[k].Draws[p] *= q.Current(1 + by)
 				}
-			}) * float64(tree.Loads[k].U))
+			}) * float64(tree.Loads[k].U[phase[tree.Loads[k].Sequence]]))
 		}
 		want, got := math.Sqrt(sum), float64(newSolver(&tree).spread(&m, node))
 		if math.Abs(got-want) > 1e-4*want+1e-6 {
@@ -269,5 +269,38 @@ func TestCheckFindsEverything(t *testing.T) {
 	err, ok := bad.Check().(interface{ Unwrap() []error })
 	if !ok || len(err.Unwrap()) != 11 {
 		t.Fatalf("%v", bad.Check())
+	}
+}
+
+// Where nothing is near collapse the draws say what the linear law says, by the normal
+// distribution; and near it they see what the slope cannot.
+func TestOdds(t *testing.T) {
+	tree := Tree{Volts: 24, VoltsU: 0.2, Warmth: tableWarmth, Runs: []Run{{Length: 60 * q.Foot, Wire: Wire{Gauge: 18}, U: 0.05}}, Sequences: make([]Sequence, 1)}
+	l := always("x", 2).at(1, Resistive)
+	for p := range l.U {
+		l.U[p] = 0.1
+	}
+	tree.Loads = []Load{l}
+	phase := []Phase{Moving}
+	m := tree.At(phase)
+	u := float64(newSolver(&tree).spread(&m, 1))
+	for _, z := range []float64{-1, 0, 1} {
+		tree.Loads[0].Least = m.Volts[1] - q.Voltage(z*u)
+		got, err := tree.Odds(0, phase, 1, 4096)
+		if err != nil {
+			t.Fatal(err)
+		}
+		near(t, "share", got, 0.5*math.Erfc(-z/math.Sqrt2), 0.02)
+	}
+	// 130 W of at most 144: the slope at 15.7 V says nothing of 21.6 V, which would take half the power
+	edge := Tree{Volts: 24, VoltsU: 0.2, Warmth: tableWarmth, Runs: []Run{ohms("a", 0, 1)}, Sequences: make([]Sequence, 1)}
+	l = always("x", 130./24).at(1, SteadyPower)
+	for p := range l.U {
+		l.U[p] = 0.1
+	}
+	l.Least = 21.6
+	edge.Loads = []Load{l}
+	if got, err := edge.Odds(0, phase, 1, 256); err != nil || got != 0 {
+		t.Errorf("near the edge %v of the draws have enough, %v", got, err)
 	}
 }

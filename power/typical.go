@@ -93,7 +93,6 @@ type currents struct {
 	d      *opening.Device
 	sheet  string // name and page of the sheet
 	typ    typical
-	u      float64 // the largest relative uncertainty of what was taken
 	givens *[]Given
 }
 
@@ -103,8 +102,22 @@ func (c *currents) keep(what string, dim q.Dimension, value float64, source stri
 
 const fromMemory = "assumed: middle of what such devices commonly take (from memory)"
 
+// amount is a current with its relative standard uncertainty.
+type amount struct {
+	a q.Current
+	u q.Ratio
+}
+
+// larger is the larger of two currents.
+func larger(a, b amount) amount {
+	if a.a > b.a {
+		return a
+	}
+	return b
+}
+
 // current is a current as the device, its sheet or its kind says, in this order.
-func (c *currents) current(what string, own, sheet q.Measured[q.Current], usual between) q.Current {
+func (c *currents) current(what string, own, sheet q.Measured[q.Current], usual between) amount {
 	for i, m := range []q.Measured[q.Current]{own, sheet} {
 		if !m.Known {
 			continue
@@ -113,19 +126,25 @@ func (c *currents) current(what string, own, sheet q.Measured[q.Current], usual 
 		if m.Stated && m.Value > 0 {
 			u = float64(m.U) / float64(m.Value)
 		}
-		if m.Value > 0 {
-			c.u = max(c.u, u)
-		}
 		c.keep(what, q.DimCurrent, float64(m.Value), [...]string{"wiring", c.sheet}[i], false)
-		return m.Value
+		return amount{m.Value, q.Ratio(u)}
 	}
 	value, u := usual.middle()
-	c.u = max(c.u, u)
 	if value > 0 {
 		c.keep(what, q.DimCurrent, value, fromMemory, true)
 	}
-	return q.Current(value)
+	return amount{q.Current(value), q.Ratio(u)}
 }
+
+// put gives the load a current in some phases.
+func (l *Load) put(a amount, in ...Phase) {
+	for _, p := range in {
+		l.Draws[p], l.U[p] = a.a, a.u
+	}
+}
+
+// working are the phases from the press until the leaf closes.
+var working = []Phase{Releasing, Colliding, Waiting, Starting, Moving, Holding}
 
 // sheetValues are what a sheet says of a device's supply.
 type sheetValues struct {
@@ -208,30 +227,26 @@ func loadOf(d *opening.Device, sheets *opening.Sheets, givens *[]Given) (Load, q
 	case d.Kind == opening.Drive:
 		l.drive(&c, d, &sheet)
 	case d.Kind == opening.Magnet, d.Kind.IsLock() && fails(d, &sheet) == "fail-safe":
-		held := c.current("current while it locks", d.Working, sheet.working, t.held)
-		for _, p := range []Phase{Resting, Closing, Relocking} {
-			l.Draws[p] = held
-		}
+		l.put(c.current("current while it locks", d.Working, sheet.working, t.held), Resting, Closing, Relocking)
 	case d.Kind.IsLock():
 		idle := c.current("current at rest", d.Idle, none, t.idle)
 		hold := c.current("current while it is released", d.Working, sheet.working, t.working)
-		peak := max(hold, c.current("largest current", d.Peak, sheet.peak, t.peak))
-		l.Draws = [Phases]q.Current{Resting: idle, Releasing: peak, Colliding: peak, Waiting: hold, Starting: hold, Moving: hold, Holding: hold, Closing: idle, Relocking: idle}
+		peak := larger(hold, c.current("largest current", d.Peak, sheet.peak, t.peak))
+		l.put(idle, Resting, Closing, Relocking)
+		l.put(hold, working...)
+		l.put(peak, Releasing, Colliding)
 	default:
 		idle := c.current("current at rest", d.Idle, none, t.idle)
+		busy := larger(idle, c.current("current at work", d.Working, sheet.working, t.working))
 		if !d.Idle.Known && sheet.working.Known { // a sheet that says one current means all the time
-			idle = sheet.working.Value
+			idle = busy
 		}
-		working := max(idle, c.current("current at work", d.Working, sheet.working, t.working))
-		for p := range l.Draws {
-			l.Draws[p] = working
-		}
-		l.Draws[Resting], l.Draws[Closing], l.Draws[Relocking] = idle, idle, idle
+		l.put(idle, Resting, Closing, Relocking)
+		l.put(busy, working...)
 		if d.Peak.Known {
-			l.Draws[Releasing] = max(working, d.Peak.Value)
+			l.put(larger(busy, c.current("largest current", d.Peak, none, between{})), Releasing)
 		}
 	}
-	l.U = q.Ratio(c.u)
 	return l, peakTime
 }
 
@@ -255,11 +270,17 @@ func (l *Load) drive(c *currents, d *opening.Device, sheet *sheetValues) {
 	var none q.Measured[q.Current]
 	idle := c.current("current at rest", d.Idle, none, c.typ.idle)
 	moving := c.current("current while it moves the leaf", d.Working, sheet.working, c.typ.working)
-	peak := max(moving, c.current("largest current, starting and stalled", d.Peak, sheet.peak, c.typ.peak))
+	peak := larger(moving, c.current("largest current, starting and stalled", d.Peak, sheet.peak, c.typ.peak))
 	holding := c.typ.holding
 	if d.Working.Known || sheet.working.Known {
-		holding = between{holdingOfWorking * float64(moving), holdingOfWorking * float64(moving)}
+		holding = between{holdingOfWorking * float64(moving.a), holdingOfWorking * float64(moving.a)}
 	}
 	hold := c.current("current while it holds the leaf", d.Holding, sheet.holding, holding)
-	l.Draws = [Phases]q.Current{Resting: idle, Releasing: idle, Waiting: idle, Colliding: peak, Starting: peak, Moving: moving, Holding: hold, Closing: idle, Relocking: idle}
+	if hold.u == 0 {
+		hold.u = moving.u
+	}
+	l.put(idle, Resting, Releasing, Waiting, Closing, Relocking)
+	l.put(peak, Colliding, Starting)
+	l.put(moving, Moving)
+	l.put(hold, Holding)
 }

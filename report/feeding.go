@@ -75,7 +75,7 @@ func (t *Text) fed(d *plan.Fed) {
 	tab.add("run", "gauge", "length", "carries at most", "takes then", "smallest that does")
 	for k := range d.Tree.Runs {
 		r, use := &d.Tree.Runs[k], &d.Course.Runs[k]
-		smallest := "none does"
+		smallest := "no gauges do"
 		if d.Smallest != nil {
 			smallest = d.Smallest[k].String()
 		}
@@ -115,12 +115,15 @@ func (t *Text) fedDevice(tab *table, d *plan.Fed, one *plan.FedDevice) {
 		return
 	}
 	has := t.spread(quantity.DimVoltage, float64(one.Volts), float64(one.U))
-	if one.Ending != power.Fed {
+	switch {
+	case one.Ending == power.Fed && one.U > one.Volts/nearCollapse:
+		has = t.amount(quantity.DimVoltage, round(float64(one.Volts), 10)) + ", near collapse"
+	case one.Ending != power.Fed:
 		has = "the wires cannot carry what is asked of them: it " + one.Ending.String()
 	}
 	moment := one.Phase.String()
-	if len(one.Others) > 1 {
-		moment += " (" + together(one.Others, d.Openings) + ")"
+	if others := together(one, d.Openings); others != "" {
+		moment += ", while " + others
 	}
 	load := d.LoadOf(one)
 	tab.add(one.Device.Name, moment, t.amount(quantity.DimCurrent, round(float64(load.Draws[one.Phase]), 1000)), has,
@@ -130,11 +133,17 @@ func (t *Text) fedDevice(tab *table, d *plan.Fed, one *plan.FedDevice) {
 	}
 }
 
-// together names the phases of several openings.
-func together(all []power.Phase, openings []string) string {
-	parts := make([]string, len(all))
-	for i, p := range all {
-		parts[i] = openings[i] + ": " + p.String()
+// nearCollapse is how many times its spread a voltage has to be for a spread to mean
+// anything.
+const nearCollapse = 10
+
+// together names what other openings do meanwhile, those at rest left out.
+func together(one *plan.FedDevice, openings []string) string {
+	var parts []string
+	for i, p := range one.Others {
+		if p != power.Resting && openings[i] != one.Device.Opening {
+			parts = append(parts, openings[i]+": "+p.String())
+		}
 	}
 	return strings.Join(parts, ", ")
 }
