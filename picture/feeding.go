@@ -57,7 +57,7 @@ type voltage struct {
 }
 
 // Measures of a device's row, mm.
-const voltRow, voltBar = 15., 3.6
+const voltRow, voltBar = 16., 3.6
 
 func (v *voltage) x(volts float64) float64 {
 	return barLeft + (min(max(volts, v.low), v.high)-v.low)/(v.high-v.low)*(barRight-barLeft)
@@ -70,11 +70,14 @@ func (v *voltage) draw() {
 	for i := range v.d.Devices {
 		one := &v.d.Devices[i]
 		if one.Works && one.Ending == power.Fed {
-			v.low = min(v.low, float64(one.Volts-2*one.U), float64(one.LeastItWorksAt))
+			v.low = min(v.low, float64(one.Volts), float64(one.LeastItWorksAt))
+			if !one.NearCollapse() {
+				v.low = min(v.low, float64(one.Volts-2*one.U))
+			}
 		}
 	}
 	v.low = max(0, math.Floor(v.low-0.2))
-	v.high = math.Ceil((v.high + 2*float64(t.VoltsU)) * 2 / 2)
+	v.high = math.Ceil((v.high+2*float64(t.VoltsU))*2) / 2
 	g.y -= 1
 	g.lines(draw.Text{Height: letter, Bold: true}, fmt.Sprintf("Supply %s gives %.3g V", v.d.Supply.Name, float64(t.Volts)))
 	top := g.y
@@ -99,7 +102,7 @@ func (v *voltage) device(one *plan.FedDevice) {
 			g.y -= lineHeight
 		}
 	}
-	base := g.y - 1 - letter - 2 - voltBar
+	base := g.y - 1 - letter - 4.4 - voltBar
 	g.Add(thinLine(barLeft, barRight, base))
 	if one.Works && one.Ending == power.Fed {
 		v.bar(one, base)
@@ -119,6 +122,9 @@ func (v *voltage) tell(one *plan.FedDevice) string {
 		return one.Phase.String() + ", the wires cannot carry what is asked of them"
 	}
 	word := map[judge.Verdict]string{judge.Meets: "enough", judge.FallsShort: "too little", judge.TooClose: "too close to call"}[one.Verdict]
+	if one.NearCollapse() {
+		word += ", near collapse"
+	}
 	return fmt.Sprintf("%s; %.2f V of %.2f V needed, %s; by %s", one.Phase, float64(one.Volts), float64(one.LeastItWorksAt), word, strings.Join(v.way(one), ", "))
 }
 
@@ -164,11 +170,12 @@ func (v *voltage) bar(one *plan.FedDevice, base float64) {
 		piece.Title = fmt.Sprintf("%s takes %.2f V", r.Name, float64(m.Volts[r.Parent]-m.Volts[k+1]))
 		g.Add(piece)
 	}
-	mid := base + voltBar/2
-	low, high := v.x(float64(one.Volts-2*one.U)), v.x(float64(one.Volts+2*one.U))
-	g.Add(draw.Line(draw.Point{X: low, Y: mid}, draw.Point{X: high, Y: mid}, draw.Style{Width: 0.5}))
-	for _, x := range []float64{low, high} {
-		g.Add(draw.Line(draw.Point{X: x, Y: mid - 0.8}, draw.Point{X: x, Y: mid + 0.8}, draw.Style{Width: 0.5}))
+	if mid := base + voltBar/2; !one.NearCollapse() {
+		low, high := v.x(float64(one.Volts-2*one.U)), v.x(float64(one.Volts+2*one.U))
+		g.Add(draw.Line(draw.Point{X: low, Y: mid}, draw.Point{X: high, Y: mid}, draw.Style{Width: 0.5}))
+		for _, x := range []float64{low, high} {
+			g.Add(draw.Line(draw.Point{X: x, Y: mid - 0.8}, draw.Point{X: x, Y: mid + 0.8}, draw.Style{Width: 0.5}))
+		}
 	}
 	at := v.x(float64(one.Volts))
 	g.Add(draw.Line(draw.Point{X: at, Y: base - 0.6}, draw.Point{X: at, Y: base + voltBar + 0.6}, draw.Style{Width: 0.8}))

@@ -23,6 +23,10 @@ type Worst struct {
 	LeastItWorksAt q.Voltage
 }
 
+// NearCollapse tells a voltage so near to where there is none that its spread, which
+// rests on a slope, says nothing: it comes to more than a tenth of it.
+func (w *Worst) NearCollapse() bool { return w.Ending == Fed && w.U > w.Volts/10 }
+
 // Course is what a tree comes to over the sequence.
 type Course struct {
 	Moments []Moment // every combination of phases that can meet

@@ -153,6 +153,9 @@ func (f *flood) again(old, r *reach) {
 			Where: f.name(&r.by, old), What: fmt.Sprintf("closes a ring of wires from %s: %s is fed by two ways", f.source.Name, r.at),
 			Hint: "take one of the ways out, so that one wire can be followed from the supply to each device",
 		})
+		if r.by.cable != nil {
+			f.faults = append(f.faults, lacking(r.by.cable)...)
+		}
 	}
 }
 
@@ -223,14 +226,15 @@ func Circuits(w *opening.Wiring, sheets *opening.Sheets, opt Options) (all []Cir
 	}
 	n := newNet(w)
 	fedBy := make(map[string]string) // supply by device
+	joined := make(map[*opening.Device]bool)
 	for i := range w.Devices {
 		d := &w.Devices[i]
-		if len(n.outputs(d)) == 0 {
+		if len(n.outputs(d)) == 0 || joined[d] {
 			continue
 		}
 		f := n.flow(d)
 		faults = append(faults, f.faults...)
-		faults = append(faults, n.beside(f)...)
+		faults = append(faults, n.beside(f, joined)...)
 		c := f.circuit(sheets, opt, fedBy, &faults)
 		faults = append(faults, c.Faults...)
 		if len(c.Tree.Loads) > 0 || len(c.Faults) > 0 {
@@ -260,12 +264,14 @@ func (n *net) needs(d *opening.Device, sheets *opening.Sheets) bool {
 // extra-low voltage: 120 V DC ripple-free, of which half is usual; from memory).
 const lowVoltage q.Voltage = 60
 
-// beside finds other sources that the plus side of one comes to without a contact.
-func (n *net) beside(f *flood) (faults []Fault) {
+// beside finds other sources that the plus side of one comes to without a contact, and
+// keeps them: what they feed is reckoned with the first.
+func (n *net) beside(f *flood, joined map[*opening.Device]bool) (faults []Fault) {
 	for i := range n.w.Devices {
 		d := &n.w.Devices[i]
 		for _, out := range n.outputs(d) {
-			if r := f.reached[out]; r != nil && d.Name > f.source.Name && r.through == 0 {
+			if r := f.reached[out]; r != nil && d != f.source && r.through == 0 {
+				joined[d] = true
 				faults = append(faults, Fault{
 					Where: d.Name, What: "lies side by side with the supply " + f.source.Name + ": neither carries its share, and each feeds the other",
 					Hint: "give each supply devices of its own, or one supply large enough", Hazard: true,
@@ -410,18 +416,7 @@ func (n *net) first(a, b *opening.Cable) bool {
 // run is a cable as a run.
 func (c *Circuit) run(cable *opening.Cable, parent, doubled int, opt Options) Run {
 	r := Run{Name: cable.Name, Parent: parent, Length: cable.Length.Value, Doubled: doubled, Wire: Wire{Gauge: Gauge(cable.Gauge), Solid: cable.Solid == "yes", Tinned: cable.Tinned == "yes"}}
-	where := "cable " + cable.Name
-	if !cable.Length.Known {
-		c.Faults = append(c.Faults, Fault{Where: where, What: "its length is not given", Hint: "give length, one way, as it will run"})
-	}
-	if !r.Wire.Gauge.Known() {
-		what := "its gauge is not given"
-		if cable.Gauge != 0 {
-			what = fmt.Sprintf("%d AWG is no gauge that can be reckoned with", cable.Gauge)
-		}
-		c.Faults = append(c.Faults, Fault{Where: where, What: what, Hint: "give gauge, an even number from 24 to 10"})
-		r.Wire.Gauge = 0
-	}
+	c.Faults = append(c.Faults, lacking(cable)...)
 	u := lengthU
 	if cable.Length.Stated && cable.Length.Value > 0 {
 		u = q.Ratio(cable.Length.U / cable.Length.Value)
@@ -437,4 +432,20 @@ func (c *Circuit) run(cable *opening.Cable, parent, doubled int, opt Options) Ru
 		c.Givens = append(c.Givens, Given{cable.Name, "strands of a conductor", q.DimRatio, 7, "assumed: stranded", true})
 	}
 	return r
+}
+
+// lacking is what a cable that carries power has to tell.
+func lacking(cable *opening.Cable) (faults []Fault) {
+	where := "cable " + cable.Name
+	if !cable.Length.Known {
+		faults = append(faults, Fault{Where: where, What: "its length is not given", Hint: "give length, one way, as it will run"})
+	}
+	if !Gauge(cable.Gauge).Known() {
+		what := "its gauge is not given"
+		if cable.Gauge != 0 {
+			what = fmt.Sprintf("%d AWG is no gauge that can be reckoned with", cable.Gauge)
+		}
+		faults = append(faults, Fault{Where: where, What: what, Hint: "give gauge, an even number from 24 to 10"})
+	}
+	return faults
 }

@@ -116,7 +116,7 @@ func (t *Text) fedDevice(tab *table, d *plan.Fed, one *plan.FedDevice) {
 	}
 	has := t.spread(quantity.DimVoltage, float64(one.Volts), float64(one.U))
 	switch {
-	case one.Ending == power.Fed && one.U > one.Volts/nearCollapse:
+	case one.NearCollapse():
 		has = t.amount(quantity.DimVoltage, round(float64(one.Volts), 10)) + ", near collapse"
 	case one.Ending != power.Fed:
 		has = "the wires cannot carry what is asked of them: it " + one.Ending.String()
@@ -132,10 +132,6 @@ func (t *Text) fedDevice(tab *table, d *plan.Fed, one *plan.FedDevice) {
 		tab.note("least voltage: " + one.Source)
 	}
 }
-
-// nearCollapse is how many times its spread a voltage has to be for a spread to mean
-// anything.
-const nearCollapse = 10
 
 // together names what other openings do meanwhile, those at rest left out.
 func together(one *plan.FedDevice, openings []string) string {

@@ -38,7 +38,7 @@ Exit status:
   2  the command or a file could not be understood
   3  it cannot be told: something is not known or too close to call`,
 		Example: `  swingwright power job.yaml -o 101
-  swingwright power demo/harbour-street-clinic -g entrance --pictures pictures
+  swingwright power job.yaml -g vestibule --pictures pictures
   swingwright power job.yaml -o 101 --json`,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.job = first(args)
