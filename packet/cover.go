@@ -34,6 +34,8 @@ func (s *sheet) cover() {
 	if s.o.Closer.Sheet != "" {
 		s.Pair("Closer", s.closerWords())
 	}
+	s.Space(2)
+	s.Note(s.standingWords())
 	s.Heading("Papers in this packet")
 	if len(s.there) == 0 {
 		s.Say("None of those that were asked for applies.")
@@ -64,43 +66,48 @@ func (s *sheet) beware() {
 	s.Heading("Beware")
 	t := paper.NewTable("", "")
 	t.Columns[0].Width = 30
-	standing := ""
 	for _, c := range s.p.Cautions {
-		if c.Matter == "standing" {
-			standing = c.Text
-			continue
+		if c.Matter != standingMatter {
+			t.Cells(paper.Cell{Text: upper(c.Matter), Bold: true}, paper.Cell{Text: c.Text})
 		}
-		t.Cells(paper.Cell{Text: upper(c.Matter), Bold: true}, paper.Cell{Text: c.Text})
 	}
 	s.Table(t)
-	if standing != "" {
-		s.Note(standing)
-	}
 }
 
-// reasons are the tests of the ladder that speak against the opening, in a few words.
+// standingMatter is the caution on what all this is worth; it stands by itself.
+const standingMatter = "standing"
+
+func (s *sheet) standingWords() string {
+	for _, c := range s.p.Cautions {
+		if c.Matter == standingMatter {
+			return c.Text
+		}
+	}
+	return ""
+}
+
+// reasons are the tests of the ladder that speak against the opening, the gravest
+// first, each with what would mend it; tests that one cure mends stand together.
 func (s *sheet) reasons() (all []string) {
 	const most = 4
 	var waiting []string
 	for answer := decision.Refuse; answer > decision.Go; answer-- {
 		for i := range s.Decision.Rungs {
 			r := &s.Decision.Rungs[i]
-			if r.Answer != answer {
-				continue
-			}
-			if r.Verdict == judge.NotMeasured {
+			switch {
+			case r.Answer != answer:
+			case r.Verdict == judge.NotMeasured:
 				waiting = append(waiting, lower(r.Test))
-				continue
+			case r.Cure() == nil:
+				all = append(all, "Not met: "+lower(r.Test)+".")
+			default:
+				all = append(all, s.mended(r))
 			}
-			text := "Not met: " + lower(r.Test) + "."
-			if c := r.Cure(); c != nil {
-				text = upper(c.What) + ", so that " + lower(r.Test) + "."
-			}
-			if len(all) == most {
-				return append(all, "More stands in its report.")
-			}
-			all = append(all, text)
 		}
+	}
+	all = slices.DeleteFunc(all, func(text string) bool { return text == "" })
+	if len(all) > most {
+		all = append(all[:most], "More stands in the findings of this opening.")
 	}
 	switch n := len(waiting); {
 	case n > 0 && n <= most:
@@ -109,6 +116,23 @@ func (s *sheet) reasons() (all []string) {
 		all = append(all, plural(n, "test waits", "tests wait")+" for what is not known; see the survey sheet.")
 	}
 	return all
+}
+
+// mended is a test with the cheapest cure that works, and with the other tests that it
+// mends; empty where an earlier test says it already.
+func (s *sheet) mended(r *decision.Rung) string {
+	var tests []string
+	for i := range s.Decision.Rungs {
+		o := &s.Decision.Rungs[i]
+		if c := o.Cure(); c == nil || c.What != r.Cure().What || o.Answer == decision.Go {
+			continue
+		}
+		if len(tests) == 0 && o != r {
+			return ""
+		}
+		tests = append(tests, lower(o.Test))
+	}
+	return upper(strings.Join(tests, ", and ")) + ": " + r.Cure().What + "."
 }
 
 // standing counts the verdicts.

@@ -52,7 +52,7 @@ func (s *sheet) duties() []Duty {
 	}
 	add("Operator, its arm and its cover", tech, tech, tech, tech)
 	add("Mains: circuit, disconnect, box", sparky, sparky, sparky, sparky)
-	add("Low-voltage supply", tech, tech, sparky+"; "+tech+" below 50 V", tech)
+	add("Low-voltage supply", tech, tech, sparky+"; "+tech+" below 50\u00a0V", tech)
 	add("Raceway, boxes, firestop", sparky, sparky, nobody, sparky)
 	s.switchDuty(add)
 	add("Cord or hinge that carries wires to the leaf", tech, tech, tech, tech)
@@ -133,15 +133,16 @@ func matrix(s *sheet) {
 		t.Cells(paper.Cell{Text: d.Work, Bold: true}, paper.Cell{Text: d.Provides}, paper.Cell{Text: d.Installs}, paper.Cell{Text: d.Wires}, paper.Cell{Text: d.Answers})
 	}
 	s.Table(t)
-	s.Together(40)
-	s.Heading("Agreed")
-	for _, who := range []string{"for the " + tech, "for the " + ownerParty, "for the " + sparky} {
-		s.Blanks(paper.Blank{Label: who + ": name", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})
-	}
+	parties := []string{tech, ownerParty, sparky}
 	if s.o.Use.FireRated != "no" {
-		s.Blanks(paper.Blank{Label: "for the " + alarmFirm + ": name", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})
+		parties = append(parties, alarmFirm)
 	}
 	if noAccess(s) == "" {
-		s.Blanks(paper.Blank{Label: "for the " + integrator + ": name", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})
+		parties = append(parties, integrator)
+	}
+	s.Together(12 + 15.5*float64(len(parties)))
+	s.Heading("Agreed")
+	for _, who := range parties {
+		s.Blanks(paper.Blank{Label: "for the " + who + ": name", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})
 	}
 }

@@ -54,6 +54,7 @@ func noElectrician(s *sheet) string { return s.unpowered() }
 // electrician is the rough-in request.
 func electrician(s *sheet) {
 	s.asksFor("the licensed electrician")
+	s.notYet()
 	s.Say("We ask you for the mains side of a door operator. How it is done is yours to decide, under the local electrical code and your licence; the figures are those of the makers' papers.")
 	s.Heading("Mains")
 	t := paper.NewTable("what", "wanted")

@@ -42,7 +42,7 @@ var surveyParts = [...]struct {
 
 // survey lists what is not known, round by round, with blanks.
 func survey(s *sheet) {
-	s.Say("Take it along and write in it. A diamond (◊) marks what nothing can be reckoned without. Measure from the hinge side, write the unit and, where you know it, the spread, and photograph both sides. What you cannot find out stays blank: nothing is guessed.")
+	s.Say("Take it along and write in it. A square (■) marks what nothing can be reckoned without. Measure from the hinge side, write the unit and, where you know it, the spread, and photograph both sides. What you cannot find out stays blank: nothing is guessed.")
 	s.Blanks(paper.Blank{Label: "surveyed by", Share: 2}, paper.Blank{Label: "date", Share: 1}, paper.Blank{Label: "temperature at the closer", Share: 1}, paper.Blank{Label: "instruments", Share: 2})
 	done := map[string]bool{}
 	for _, part := range surveyParts {
@@ -75,11 +75,11 @@ func (s *sheet) round(title string, list []*decision.Question) {
 	s.Heading(title)
 	t := paper.NewTable("", "what is not known", "how to find it out", "found")
 	t.Columns[0].Width = 3
-	t.Columns[1].Width, t.Columns[3].Width = 0.36*s.Width(), 34
+	t.Columns[1].Width, t.Columns[2].Grow, t.Columns[3].Width = 0.36*s.Width(), 1, 38
 	for _, q := range list {
 		mark := ""
 		if q.Stops != "" {
-			mark = "◊"
+			mark = "■"
 		}
 		t.Cells(paper.Cell{Text: mark}, paper.Cell{Text: asked(q.Field)}, paper.Cell{Text: howTo(q)}, paper.Cell{Line: true})
 	}

@@ -24,8 +24,10 @@ func noWork(s *sheet) string {
 // work is the steps in an order in which none undoes an earlier one, with the
 // settings and what to expect. The order is common practice.
 func work(s *sheet) {
+	s.notYet()
 	s.Say("Tick each step as it is done. The order matters: a later step does not undo an earlier one. T and a number point to the commissioning sheet.")
 	s.beware()
+	s.Note(s.standingWords())
 	s.Heading("Settings and what to expect")
 	s.settings()
 	s.Heading("Steps")
@@ -39,6 +41,20 @@ func work(s *sheet) {
 	s.Heading("What was done otherwise, and why")
 	s.LinesToFoot(2, 18)
 	s.Blanks(paper.Blank{Label: "done by", Share: 2}, paper.Blank{Label: "date", Share: 1}, paper.Blank{Label: "signature", Share: 2})
+}
+
+// notYet warns where something has to be changed, or answered by others, before the
+// work begins; what follows then holds for the opening as it was found.
+func (s *sheet) notYet() {
+	if !s.powered() {
+		return
+	}
+	switch s.Decision.Answer {
+	case decision.Change:
+		s.Framed("Not as it is", "Something has to be changed before this opening is powered; the first page and the steps tell what. Settings and times below are those of the opening as it was found: reckon it again with the change.")
+	case decision.Refer:
+		s.Framed("Not before others have answered", "Somebody else has to answer first; the letter tells who and for what. Nothing is fitted until then.")
+	}
 }
 
 // settings are what to set, to what, and what that comes to.
@@ -247,7 +263,9 @@ func (s *sheet) repairs() (mend, adjust []string) {
 		}
 		text := "Mend first: " + lower(r.Test) + "."
 		if c := r.Cure(); c != nil {
-			text = upper(c.What) + ", so that " + lower(r.Test) + "."
+			if text = s.mended(r); text == "" {
+				continue
+			}
 			if c.But != "" {
 				text += " " + upper(c.But) + "."
 			}

@@ -35,6 +35,10 @@ type binder struct {
 	whole  bool              // whether the job's own packet is wanted
 	common []byte            // what all packets are made from, hashed
 	files  []paper.Attached  // of the job
+	// stamps are those of the openings, and there tells whose packets bear them already.
+	stamps   map[string]string
+	there    map[string]bool
+	jobStamp string
 }
 
 // stampFormat is raised when the stamp is made otherwise.
@@ -115,6 +119,37 @@ func filesOf(name string, j *job.Job) ([]paper.Attached, error) {
 	return all, nil
 }
 
+// look finds out which packets are there already.
+func (b *binder) look() error {
+	b.stamps, b.there = make(map[string]string), make(map[string]bool)
+	var all []string
+	for _, o := range b.picked {
+		stamp, err := b.stamp(o)
+		if err != nil {
+			return err
+		}
+		b.stamps[o.ID], b.there[o.ID] = stamp, isThere(b.name(o.ID), stamp)
+		all = append(all, stamp)
+	}
+	all = append(all, string(b.files[0].Content))
+	var err error
+	b.jobStamp, err = b.stamp(all)
+	return err
+}
+
+// done tells that nothing is left to write.
+func (b *binder) done() bool {
+	for _, o := range b.picked {
+		if !b.there[o.ID] {
+			return false
+		}
+	}
+	return !b.whole || isThere(filepath.Join(b.folder, jobStem+".pdf"), b.jobStamp)
+}
+
+// name is that of an opening's file.
+func (b *binder) name(id string) string { return filepath.Join(b.folder, b.stems[id]+".pdf") }
+
 // stamp is the hash of everything that a packet is made from.
 func (b *binder) stamp(of any) (string, error) {
 	sum := sha256.New()
@@ -153,6 +188,13 @@ type bound struct {
 
 // bind writes the packets on all cores, one opening at a time on each, and then that of the job.
 func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
+	if err := b.look(); err != nil {
+		return err
+	}
+	if b.done() {
+		fmt.Fprintf(pr.out, "%s: 0 packets written, %d there already\n", b.folder, len(b.picked))
+		return nil
+	}
 	workers := min(runtime.GOMAXPROCS(0), len(b.picked))
 	makers := make([]plan.Maker, workers)
 	count := newCounter(pr.errOut, pr.out, len(b.picked), progress)
@@ -194,12 +236,8 @@ func counted(n int, what string) string {
 
 // one writes the packet of one opening.
 func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
-	name := filepath.Join(b.folder, b.stems[o.ID]+".pdf")
-	stamp, err := b.stamp(o)
-	if err != nil {
-		return bound{err: err}
-	}
-	if !b.whole && isThere(name, stamp) {
+	name, stamp := b.name(o.ID), b.stamps[o.ID]
+	if !b.whole && b.there[o.ID] {
 		return bound{}
 	}
 	p := mk.Make(o, &b.Sheets, b.books, b.task.opt)
@@ -207,9 +245,10 @@ func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
 	d := decision.Make(p, &b.Sheets, judged)
 	one := &packet.Opening{Job: b.Job, Plan: p, Decision: d}
 	item := takeoff.NewItem(o, d)
-	if isThere(name, stamp) {
+	if b.there[o.ID] {
 		return bound{entry: packet.EntryOf(one, filepath.Base(name), b.opt), item: item}
 	}
+	var err error
 	find := p.Window
 	if judged.Brief {
 		find = p.HasWindow
@@ -241,7 +280,7 @@ func (b *binder) job(entries []packet.Entry, items []takeoff.Item) error {
 		j.Takeoff, j.Uncounted = nil, err.Error()
 	}
 	opt := b.opt
-	opt.Attached = b.files
+	opt.Attached, opt.Stamp = b.files, b.jobStamp
 	return replace(filepath.Join(b.folder, jobStem+".pdf"), func(w io.Writer) error { return packet.WriteJob(w, j, opt) })
 }
 

@@ -15,13 +15,13 @@ func (d *Document) Leader(key, title, about string) {
 	texts := cell.Wrap(about, d.Width()*0.58-number-5)
 	height := max(float64(len(names))*Strong.Lead, float64(len(texts))*cell.Lead) + 1.6
 	d.need(height)
-	y := d.y
+	y := d.y + 0.5
 	d.leaders = append(d.leaders, leader{key, len(d.pages) - 1, y})
 	d.text(Strong, side, names)
 	d.y = y + 0.2
 	d.text(cell, side+0.42*d.Width()+4, texts)
-	d.y = y + height
-	d.line(side, d.y-0.9, d.size.Width-side, d.y-0.9, draw.Style{Width: 0.12, Stroke: draw.Grey})
+	d.y = y + height - 0.5
+	d.line(side, d.y-0.7, d.size.Width-side, d.y-0.7, draw.Style{Width: 0.12, Stroke: draw.Grey})
 }
 
 // Finish puts what is only known at the end: the page numbers, "3 of 17", and those

@@ -51,11 +51,12 @@ func (d *Document) Lines(n int) {
 }
 
 // LinesToFoot leaves lines to write on down to the foot of the page, save so much
-// below them, mm: at least so many, on the next page where they have no room.
+// below them, mm: at least so many, on the next page where they have no room, and a
+// dozen at most.
 func (d *Document) LinesToFoot(least int, below float64) {
-	const tall = 8.
+	const tall, most = 8., 12
 	d.need(float64(least)*tall + below)
-	d.Lines(max(least, int((d.left()-below-2)/tall)))
+	d.Lines(max(least, min(most, int((d.left()-below-2)/tall))))
 }
 
 // Pair writes a label and its value beside it, in columns that line up.
