@@ -100,6 +100,9 @@ func (s *sheet) limitOf(m *measurement) string {
 		}
 		return "at least 9/10 of what its paper says, common practice"
 	}
+	if m.name == "T24" {
+		return "as the maker's paper says" + colon(s.torques())
+	}
 	var parts []string
 	for _, id := range m.of {
 		for _, f := range s.about(id) {

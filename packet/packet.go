@@ -36,6 +36,8 @@ type Opening struct {
 	Decision *decision.Decision
 	// Window is where its closer's settings keep everything; nil where nobody looked.
 	Window *plan.Window
+	// Holes are where to drill; nil where nobody looked.
+	Holes *plan.Holes
 	// Takeoff is what it takes; nil where nobody counted.
 	Takeoff *takeoff.Opening
 }
@@ -57,6 +59,7 @@ func kinds() []kind {
 		{"work", "Work sheet", "Steps in their safe order, settings, and what to expect.", noWork, work},
 		{"marks", "Floor marks", "Strips at full size to lay on the floor, for times by stopwatch.", noMarks, marks},
 		{"motion", "What the leaf will do", "Times, energies and pushes as reckoned, as pictures.", noMotion, motion},
+		{"template", "Drilling template", "Where to drill, with which drill, and the templates at full size.", noTemplate, template},
 		{"electrician", "Request to the electrician", "What is to be brought where, and its load.", noElectrician, electrician},
 		{"alarm", "Request to the fire-alarm contractor", "What an alarm must do here, and the test together.", noAlarm, alarm},
 		{"access", "Request to the access-control integrator", "Who releases the lock, when, and what must not start the leaf.", noAccess, access},

@@ -19,7 +19,7 @@ func TestPapersByAnotherReader(t *testing.T) {
 		id    string
 		size  paper.Size
 		units q.System
-	}{{"101", paper.A4, q.SI}, {"108", paper.Letter, q.US}, {"111", paper.Letter, q.US}, {"105", paper.A4, q.SI}} {
+	}{{"101", paper.A4, q.SI}, {"108", paper.Letter, q.US}, {"111", paper.Letter, q.US}, {"105", paper.A4, q.SI}, {"102", paper.Letter, q.US}} {
 		opt := usual
 		opt.Size, opt.Units = c.size, c.units
 		o := made(t, c.id)
@@ -61,13 +61,24 @@ func checkPDF(t *testing.T, name string, pdf []byte, size paper.Size, titles []s
 	}
 	const point, margin = 25.4 / 72, 9.
 	for i, p := range pages {
+		turned := p.Width > p.Height // a tile that lies across
+		if turned {
+			p.Width, p.Height = p.Height, p.Width
+		}
 		if w, h := p.Width*point, p.Height*point; w < size.Width-0.2 || w > size.Width+0.2 || h < size.Height-0.2 || h > size.Height+0.2 {
 			t.Errorf("%s, page %d is %.1f by %.1f mm, wants %v by %v", name, i+1, w, h, size.Width, size.Height)
 		}
 		var words []string
 		for _, w := range p.Words {
 			words = append(words, w.Text)
-			if w.Left*point < margin || w.Top*point < margin-2 || w.Right > p.Width-margin/point+3 || w.Down > p.Height-(margin-3)/point {
+		}
+		// The reader finds what the clip of a tile hides, too; package picture proves tiles.
+		tile := strings.Contains(strings.Join(words, " "), "Measure before drilling.")
+		if turned && !tile {
+			t.Errorf("%s, page %d lies across and is no tile", name, i+1)
+		}
+		for _, w := range p.Words {
+			if !tile && (w.Left*point < margin || w.Top*point < margin-2 || w.Right > p.Width-margin/point+3 || w.Down > p.Height-(margin-3)/point) {
 				t.Errorf("%s, page %d: %q lies beyond the margins, at %.0f to %.0f by %.0f to %.0f of %.0f by %.0f points", name, i+1, w.Text, w.Left, w.Right, w.Top, w.Down, p.Width, p.Height)
 			}
 		}

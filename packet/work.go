@@ -179,9 +179,9 @@ func (s *sheet) steps() (all []string) {
 		return append(all, "Record everything on the commissioning sheet, also what was left as found.")
 	}
 	if s.o.Operator.Fitted != "yes" {
-		add("Mount the operator by its template: check the printed bar, mark from the named edges, look at both faces for glass, rods and wires before drilling%s. Pilot first, then full size. Tighten by the maker's torque, and mark every tightened screw (T24). Arm square, nothing under strain.", s.fireDrill())
+		add("Mount the operator by its template: check the printed bar, mark from the named edges, look at both faces for glass, rods and wires before drilling%s. Pilot first, then full size. Tighten by the maker's torque%s, and mark every tightened screw (T24). Arm square, nothing under strain.", s.fireDrill(), colon(s.torques()))
 	} else {
-		add("The operator is fitted. Check every screw by the maker's torque (T24), its arm, its cover and the cord.")
+		add("The operator is fitted. Check every screw by the maker's torque%s (T24), its arm, its cover and the cord.", colon(s.torques()))
 	}
 	add("Power: mains by the licensed electrician only. Measure at the operator's terminals while it moves and the lock works%s (T17).", s.voltage())
 	if s.o.DoorLoop.Frame.Known() || s.o.DoorLoop.Leaf.Known() {
@@ -216,6 +216,14 @@ func (s *sheet) isolate() string {
 		return "Isolate the power before any cover is opened, and lock it off."
 	}
 	return ""
+}
+
+// colon leads in a text; nothing leads in nothing.
+func colon(text string) string {
+	if text == "" {
+		return ""
+	}
+	return ": " + text
 }
 
 func (s *sheet) fireDrill() string {

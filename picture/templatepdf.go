@@ -92,30 +92,55 @@ func WriteTemplates(w io.Writer, d draw.Document, all []*Template, paper Paper) 
 	return draw.FinishPDF(w, pdf)
 }
 
+// Printed is one page of a template: what is written on it, and on a tile the part
+// of the drawing that lies below that.
+type Printed struct {
+	*draw.Scene
+	// Title is the page's bookmark; empty where it goes on with the page before.
+	Title string
+	// Below is the drawing at full size, of which Part is seen, with its upper left
+	// corner At so far from that of the page, y down; nil on a page of words.
+	Below *draw.Scene
+	Part  draw.Box
+	At    draw.Point
+}
+
+// Print gives the pages of a template, without page numbers: those that say what to
+// drill and how, then the drawing at full size in tiles.
+func (t *Template) Print(paper Paper) (all []Printed) {
+	tiles := t.Tile(paper)
+	for i, s := range t.covers(paper, tiles) {
+		one := Printed{Scene: s}
+		if i == 0 {
+			one.Title = t.title
+		}
+		all = append(all, one)
+	}
+	for _, tile := range tiles.Tiles {
+		all = append(all, Printed{t.furniture(tiles, tile), "tile " + tile.Name(), t.Whole, tile.Part, tile.At})
+	}
+	return all
+}
+
 // pages adds the pages of one template.
 func (t *Template) pages(pdf *fpdf.Fpdf, paper Paper) error {
-	tiles := t.Tile(paper)
-	covers := t.covers(paper, tiles)
-	total := len(covers) + len(tiles.Tiles)
-	for i, s := range covers {
-		footer(s, i+1, total)
-		pdf.AddPageFormat("P", fpdf.SizeType{Wd: s.Width, Ht: s.Height})
-		if i == 0 {
-			pdf.Bookmark(t.title, 0, 0)
+	all := t.Print(paper)
+	for i, p := range all {
+		footer(p.Scene, i+1, len(all))
+		pdf.AddPageFormat("P", fpdf.SizeType{Wd: p.Width, Ht: p.Height})
+		level := 0
+		if p.Below != nil {
+			level = 1
 		}
-		if err := draw.PlacePDF(pdf, s, draw.Point{}, 1); err != nil {
-			return err
+		if p.Title != "" {
+			pdf.Bookmark(p.Title, level, 0)
 		}
-	}
-	for i, tile := range tiles.Tiles {
-		pdf.AddPageFormat("P", fpdf.SizeType{Wd: tiles.Width, Ht: tiles.Height})
-		pdf.Bookmark("tile "+tile.Name(), 1, 0)
-		s := t.furniture(tiles, tile)
-		footer(s, len(covers)+i+1, total)
-		if err := draw.PlacePartPDF(pdf, t.Whole, tile.Part, tile.At, 1); err != nil {
-			return err
+		if p.Below != nil {
+			if err := draw.PlacePartPDF(pdf, p.Below, p.Part, p.At, 1); err != nil {
+				return err
+			}
 		}
-		if err := draw.PlacePDF(pdf, s, draw.Point{}, 1); err != nil {
+		if err := draw.PlacePDF(pdf, p.Scene, draw.Point{}, 1); err != nil {
 			return err
 		}
 	}
@@ -149,9 +174,9 @@ func (t *Template) covers(paper Paper, tiles Tiling) (all []*draw.Scene) {
 	return all
 }
 
-// footer numbers a page.
+// footer numbers a page, beside the index of the tiles.
 func footer(s *draw.Scene, page, of int) {
-	s.Add(draw.Text{At: draw.Point{X: s.Width - tileSide, Y: 8}, Body: fmt.Sprintf("page %d of %d", page, of), Height: 2.5, Anchor: draw.End})
+	s.Add(draw.Text{At: draw.Point{X: tileSide + 104, Y: 8}, Body: fmt.Sprintf("page %d of %d", page, of), Height: 2.5})
 }
 
 // furniture is what surrounds a tile: who it is, bars, and how it meets its neighbours.

@@ -22,6 +22,28 @@ type Document struct {
 	leaders []leader
 	waiting []heading // headings that stand with what follows them
 	foot    []string
+	raw     map[int]Below // pages that were given whole, and what lies below them
+}
+
+// Below is the part of a drawing that lies below what is written on a page, at full
+// size; the zero Below is nothing.
+type Below struct {
+	Scene *draw.Scene
+	Part  draw.Box
+	// At is the place of the part's upper left corner, from that of the page, mm, y down.
+	At draw.Point
+}
+
+// Sheet puts in a page as it is, at full size and without running head; only its
+// number comes below. A title makes a bookmark.
+func (d *Document) Sheet(page *draw.Scene, title string, below Below) {
+	d.settle()
+	d.pages = append(d.pages, page)
+	d.raw[len(d.pages)-1] = below
+	if title != "" {
+		d.marks = append(d.marks, bookmark{clean(title), 1, len(d.pages) - 1, 0})
+	}
+	d.top, d.y = 0, d.bottom() // nothing more has room on it
 }
 
 // bookmark is a place that a reader of the file finds in its outline.
@@ -49,7 +71,7 @@ type heading struct {
 
 // New begins a document. Its first page comes with its first paper.
 func New(size Size, run Running) *Document {
-	d := &Document{size: size, run: run, targets: map[string]int{}}
+	d := &Document{size: size, run: run, targets: map[string]int{}, raw: map[int]Below{}}
 	d.foot = running.brief(run.Foot, d.Width()-numbered, runLines)
 	return d
 }

@@ -24,6 +24,9 @@ func (d *Document) Leader(key, title, about string) {
 	d.line(side, d.y-0.7, d.size.Width-side, d.y-0.7, draw.Style{Width: 0.12, Stroke: draw.Grey})
 }
 
+// rawNumber is how far from the left the number of a page stands that was given whole, mm.
+const rawNumber = 117
+
 // Finish puts what is only known at the end: the page numbers, "3 of 17", and those
 // of the contents. Nothing is added after it.
 func (d *Document) Finish() {
@@ -31,12 +34,18 @@ func (d *Document) Finish() {
 	all := d.pages
 	for i := range all {
 		d.pages = all[:i+1]
+		number := fmt.Sprintf("page %d of %d", i+1, len(all))
+		if _, raw := d.raw[i]; raw {
+			p := all[i]
+			p.Add(draw.Text{At: draw.Point{X: rawNumber, Y: 8}, Body: number, Height: running.Cap})
+			continue
+		}
 		y := d.size.Height - edge - running.Cap - float64(len(d.foot)-1)*running.Lead
 		d.line(side, y-3.4, d.size.Width-side, y-3.4, draw.Style{Width: 0.25})
 		for k, line := range d.foot {
 			d.put(running, side, y+float64(k)*running.Lead, draw.Start, line)
 		}
-		d.put(running, d.size.Width-side, y, draw.End, fmt.Sprintf("page %d of %d", i+1, len(all)))
+		d.put(running, d.size.Width-side, y, draw.End, number)
 		for _, l := range d.leaders {
 			if page, ok := d.targets[l.key]; ok && l.page == i {
 				d.put(Strong, d.size.Width-side, l.y, draw.End, strconv.Itoa(page+1))
