@@ -459,3 +459,6 @@ func notesKept(was, is any) bool {
 	}
 	return true
 }
+
+// Flow writes a text, or lists and maps of texts, as YAML on one line.
+func Flow(value any) string { return flow(value) }

@@ -122,3 +122,30 @@ func (f *Field) Same(a, b string) bool {
 	}
 	return false
 }
+
+// ListsGiven names the fields of openings that OpeningFields leaves out and any of
+// them gives: lists, notes, and names of sheets and of other openings.
+func ListsGiven(openings []opening.Opening) (paths []string) {
+	var walk func(s *shape, path string, index []int)
+	walk = func(s *shape, path string, index []int) {
+		for i := range s.fields {
+			f := &s.fields[i]
+			at := append(append([]int(nil), index...), i)
+			if f.shape.form == recordForm && !f.whole {
+				walk(f.shape, path+f.key+".", at)
+				continue
+			}
+			if f.ref == "" && f.shape.form != listForm && !f.whole {
+				continue
+			}
+			for k := range openings {
+				if !reflect.ValueOf(&openings[k]).Elem().FieldByIndex(at).IsZero() {
+					paths = append(paths, path+f.key)
+					break
+				}
+			}
+		}
+	}
+	walk(openingShape, "", nil)
+	return paths
+}

@@ -59,6 +59,8 @@ A job is one file, job.yaml. To begin:
   swingwright window job.yaml -o 101  find how to set its closer
   swingwright compare job.yaml -o 101 put possible changes beside it
   swingwright accept job.yaml -o 101  list what is measured and what is not
+  swingwright takeoff job.yaml        count parts, hours and visits, and quote
+  swingwright schedule in doors.csv   make a job of an owner's door schedule
 
 It computes and records. It certifies nothing.`,
 		SilenceUsage:  true,
@@ -67,6 +69,6 @@ It computes and records. It certifies nothing.`,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error { return misuse(c, err.Error()) })
-	root.AddCommand(pr.newCommand(), pr.checkCommand(), pr.swingCommand(), pr.windowCommand(), pr.compareCommand(), pr.readCommand(), pr.acceptCommand(), pr.tuneCommand(), pr.marksCommand(), pr.holesCommand(), pr.powerCommand(), pr.letterCommand(), pr.packetCommand(), pr.rulesCommand(), pr.schemaCommand())
+	root.AddCommand(pr.newCommand(), pr.checkCommand(), pr.swingCommand(), pr.windowCommand(), pr.compareCommand(), pr.readCommand(), pr.acceptCommand(), pr.tuneCommand(), pr.marksCommand(), pr.holesCommand(), pr.powerCommand(), pr.letterCommand(), pr.packetCommand(), pr.takeoffCommand(), pr.scheduleCommand(), pr.rulesCommand(), pr.schemaCommand())
 	return root
 }
