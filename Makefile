@@ -27,8 +27,8 @@ lint:
 # another program's polygons; printed pages and drawing files are read back by
 # other programs.
 reference:
-	@/usr/bin/python3 -c 'import scipy, shapely, ezdxf' 2>/dev/null && command -v pdftoppm >/dev/null || { \
-	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy python3-shapely python3-ezdxf poppler-utils; }
+	@/usr/bin/python3 -c 'import scipy, shapely, ezdxf, openpyxl' 2>/dev/null && command -v pdftoppm >/dev/null || { \
+	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy python3-shapely python3-ezdxf python3-openpyxl poppler-utils; }
 
 bench:
 	go test -run '^$$' -bench . -benchmem -timeout 0 ./...

@@ -299,7 +299,7 @@ func (a *amender) apply() []byte {
 }
 
 // plainScalar are texts that mean themselves without quotation marks.
-var plainScalar = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9_]*([ .-][A-Za-z0-9_]+)*$|^[0-9]+([ .-][A-Za-z0-9_]+)*$`)
+var plainScalar = regexp.MustCompile(`^\pL[\pL0-9_]*([ .-][\pL0-9_]+)*$|^[0-9]+([ .-][\pL0-9_]+)*$`)
 
 // Scalar writes a text as a YAML scalar that is read as that text, quoted unless it
 // is plain.

@@ -20,7 +20,7 @@ type Writer struct {
 // NewWriter begins a job of a name on w; from tells what it is made of.
 func NewWriter(w io.Writer, name, from string) *Writer {
 	b := bufio.NewWriter(w)
-	fmt.Fprintf(b, "# Made from %s. Cells that no field takes stand under survey, and those that are\n# kept in other words under its note %q.\njob: %s\n\nopenings:\n", oneLine(from), asWritten, job.Scalar(name))
+	fmt.Fprintf(b, "# Made from %s. Cells that no field takes stand under survey, and those that are\n# kept in other words under its note %q. Without rulebooks, such as [ada-2010], nothing\n# is judged: swingwright rules list shows them.\nrulebooks: []\njob: %s\n\nopenings:\n", oneLine(from), asWritten, job.Scalar(name))
 	return &Writer{w: b}
 }
 

@@ -19,9 +19,10 @@ type Library struct {
 
 // The libraries that the project's own set-up installs.
 var (
-	SciPy   = library("SciPy", "python3-scipy", "scipy.optimize, scipy.integrate")
-	Shapely = library("Shapely", "python3-shapely", "shapely.geometry")
-	Ezdxf   = library("ezdxf", "python3-ezdxf", "ezdxf")
+	SciPy    = library("SciPy", "python3-scipy", "scipy.optimize, scipy.integrate")
+	Shapely  = library("Shapely", "python3-shapely", "shapely.geometry")
+	OpenPyXL = library("openpyxl", "python3-openpyxl", "openpyxl")
+	Ezdxf    = library("ezdxf", "python3-ezdxf", "ezdxf")
 )
 
 // library is one with an interpreter that has it, "" for none. Debian's libraries go
