@@ -13,6 +13,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "swingwright/internal/steady"
 	"swingwright/internal/workbook"
 	"swingwright/job"
 	"swingwright/opening"
