@@ -14,8 +14,12 @@ func noMarks(s *sheet) string {
 	return ""
 }
 
-// marks are the strips at full size.
-func marks(s *sheet) { s.Figure(picture.Marks(s.p, s.units)) }
+// marks are the strips at full size, on as many pages as that takes.
+func marks(s *sheet) {
+	for _, page := range picture.MarksOn(s.p, s.units, s.Left()) {
+		s.Figure(page)
+	}
+}
 
 func noMotion(s *sheet) string {
 	switch {

@@ -117,12 +117,16 @@ var with = map[quantity.Dimension]string{
 // photos is the usual set of photographs (common practice, from memory).
 func (s *sheet) photos() {
 	s.Heading("Photographs, each with a rule in the picture")
-	for _, text := range []string{
+	t := paper.NewTable("", "")
+	t.Columns[0].Width = s.Width()/2 - 2
+	all := [...]string{
 		"whole opening, pull side and push side", "head with closer, pull side and push side", "hinge edge, and latch edge with strike",
 		"fire labels of leaf and frame, or the places where they would be", "wall beside the open leaf; ceiling above", "nearest power; reader and lock, where there are any",
-	} {
-		s.Tick(upper(text))
 	}
+	for i := 0; i < len(all); i += 2 {
+		t.Cells(paper.Cell{Text: upper(all[i]), Tick: true}, paper.Cell{Text: upper(all[i+1]), Tick: true})
+	}
+	s.Table(t)
 }
 
 func first(field string) string {

@@ -2,6 +2,7 @@ package picture
 
 import (
 	"fmt"
+	"math"
 
 	"swingwright/internal/draw"
 	"swingwright/plan"
@@ -19,9 +20,15 @@ const (
 // Marks draws the floor marks of a leaf at full size, as strips to be cut out and
 // laid end to end from under the latch edge of the closed leaf.
 func Marks(p *plan.Plan, sys quantity.System) *draw.Scene {
+	return MarksOn(p, sys, math.Inf(1))[0]
+}
+
+// MarksOn draws them likewise on as many pages as it takes, none higher than the given
+// height, mm, unless a single strip is; each has a bar to be measured.
+func MarksOn(p *plan.Plan, sys quantity.System, height float64) (all []*draw.Scene) {
 	const name, title = "marks", "Floor marks at full size"
 	if len(p.Room.Marks) == 0 {
-		return notice(p, name, title, "Cannot be told. What is missing: the leaf's width.")
+		return []*draw.Scene{notice(p, name, title, "Cannot be told. What is missing: the leaf's width.")}
 	}
 	g := newPage(p, name, title)
 	last := p.Room.Marks[len(p.Room.Marks)-1]
@@ -29,10 +36,18 @@ func Marks(p *plan.Plan, sys quantity.System) *draw.Scene {
 	g.say("Print at 100 %, measure the bar, cut out the strips and join them at their numbered ends. Lay the tape straight from the point of the latch edge, leaf closed, to the same point of the open leaf: where that is at a mark, the leaf stands at the mark's angle.")
 	g.bar(sys)
 	strips := int(float64(last.Chord)*1000/stripLong) + 1
-	for i := range strips {
+	for i, first := 0, true; i < strips; i++ {
+		if !first && margin-(g.y-stripRow) > height {
+			all = append(all, g.done())
+			g = newPage(p, fmt.Sprintf("%s-%d", name, len(all)+1), title)
+			g.Description = fmt.Sprintf("More strips, from strip %d on.", i+1)
+			g.bar(sys)
+			first = true
+		}
 		g.strip(p, i, strips, sys)
+		first = false
 	}
-	return g.done()
+	return append(all, g.done())
 }
 
 // bar is what shows whether the page was printed at full size.

@@ -1,6 +1,7 @@
 package picture
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -72,5 +73,36 @@ func TestMarksWithoutWidth(t *testing.T) {
 	o.Leaf.Width, o.Leaf.Nominal.Width = quantity.Measured[quantity.Length]{}, 0
 	if d := Marks(plan.Make(&o, sheets, books, quick), quantity.SI).Description; !strings.Contains(d, "missing") {
 		t.Errorf("described as %q", d)
+	}
+}
+
+// On pages of a height no page is higher, every strip is there once, in its order, and
+// each page has its bar.
+func TestMarksOnPages(t *testing.T) {
+	o, sheets, books := demoOpening(t, "114")
+	p := plan.Make(&o, sheets, books, quick)
+	pages := MarksOn(p, quantity.US, 200)
+	if len(pages) < 2 {
+		t.Fatalf("%d pages for a leaf of four feet, wants two or more", len(pages))
+	}
+	var all string
+	for i, s := range pages {
+		if s.Height > 200 {
+			t.Errorf("page %d is %v mm high", i+1, s.Height)
+		}
+		if !strings.Contains(words(s), "(100 mm)") {
+			t.Errorf("page %d has no bar", i+1)
+		}
+		all += words(s) + " "
+	}
+	strips := int(float64(p.Room.Marks[len(p.Room.Marks)-1].Chord)*1000/stripLong) + 1
+	at := -1
+	for i := range strips {
+		want := fmt.Sprintf("strip %d of %d", i+1, strips)
+		next := strings.Index(all, want)
+		if next <= at || strings.Count(all, want) != 1 {
+			t.Errorf("%q is missing, stands twice or out of its order", want)
+		}
+		at = next
 	}
 }

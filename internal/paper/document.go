@@ -127,8 +127,8 @@ func (d *Document) bottom() float64 {
 	return d.size.Height - footed - float64(len(d.foot)-1)*running.Lead
 }
 
-// left is the height that is left on the page, mm.
-func (d *Document) left() float64 { return d.bottom() - d.y }
+// Left is the height that the page under way has left, mm.
+func (d *Document) Left() float64 { return d.bottom() - d.y }
 
 // need makes room for so much, on the next page where this one has none, and
 // puts the headings that wait above it.
@@ -137,7 +137,7 @@ func (d *Document) need(height float64) {
 	for i := range d.waiting {
 		whole += d.waiting[i].height()
 	}
-	if whole > d.left()+1e-6 && d.y > d.top {
+	if whole > d.Left()+1e-6 && d.y > d.top {
 		d.turn()
 	}
 	for _, h := range d.waiting {
@@ -157,7 +157,7 @@ func (h *heading) height() float64 { return h.above + float64(len(h.lines))*h.fa
 // one where it has not. Headings of it come after.
 func (d *Document) Together(height float64) {
 	d.settle()
-	if height > d.left() && height <= d.bottom()-d.top {
+	if height > d.Left() && height <= d.bottom()-d.top {
 		d.turn()
 	}
 }
@@ -255,7 +255,7 @@ func (d *Document) hang(f Face, indent float64, first func(y float64), text stri
 	for i := 0; i < len(lines); {
 		rest := len(lines) - i
 		d.need(float64(min(rest, 2)) * f.Lead)
-		n := min(rest, max(1, int((d.left()+1e-6)/f.Lead)))
+		n := min(rest, max(1, int((d.Left()+1e-6)/f.Lead)))
 		if n < rest && rest-n < 2 && n > 2 {
 			n-- // no single last line on the next page
 		}
@@ -273,7 +273,7 @@ func (d *Document) hang(f Face, indent float64, first func(y float64), text stri
 // goes to the next one.
 func (d *Document) text(f Face, x float64, lines []string) {
 	for _, line := range lines {
-		if d.left() < f.Lead-1e-6 && d.y > d.top {
+		if d.Left() < f.Lead-1e-6 && d.y > d.top {
 			d.turn()
 		}
 		d.put(f, x, d.y, draw.Start, line)

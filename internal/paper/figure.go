@@ -21,7 +21,7 @@ func (d *Document) figure(s *draw.Scene, least float64) {
 		pending += d.waiting[i].height()
 	}
 	scale := full
-	if room := d.left() - pending + inner/2; s.Height*scale > room {
+	if room := d.Left() - pending + inner/2; s.Height*scale > room {
 		switch {
 		case room/s.Height >= least*full:
 			scale = room / s.Height

@@ -56,7 +56,7 @@ func (d *Document) Lines(n int) {
 func (d *Document) LinesToFoot(least int, below float64) {
 	const tall, most = 8., 12
 	d.need(float64(least)*tall + below)
-	d.Lines(max(least, min(most, int((d.left()-below-2)/tall))))
+	d.Lines(max(least, min(most, int((d.Left()-below-2)/tall))))
 }
 
 // Pair writes a label and its value beside it, in columns that line up.

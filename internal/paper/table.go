@@ -107,7 +107,7 @@ func (d *Document) Table(t *Table) {
 		if i == 0 {
 			d.need(head.height + alone)
 			d.head(head, widths)
-		} else if alone > d.left() && d.y > d.top+head.height+1 {
+		} else if alone > d.Left() && d.y > d.top+head.height+1 {
 			d.turn()
 			d.head(head, widths)
 		}
@@ -196,7 +196,7 @@ func (d *Document) head(h laid, widths []float64) {
 // rows writes a row, in pieces where it is higher than a page.
 func (d *Document) rows(r, head laid, widths []float64) {
 	for {
-		room := int((d.left() - 2*padding + 0.8 + 1e-6) / cell.Lead)
+		room := int((d.Left() - 2*padding + 0.8 + 1e-6) / cell.Lead)
 		high := 0
 		for i := range r.lines {
 			high = max(high, len(r.lines[i]))
