@@ -38,6 +38,8 @@ type Opening struct {
 	Window *plan.Window
 	// Holes are where to drill; nil where nobody looked.
 	Holes *plan.Holes
+	// Feeding is how its devices are fed; nil where nobody looked.
+	Feeding *plan.Feeding
 	// Takeoff is what it takes; nil where nobody counted.
 	Takeoff *takeoff.Opening
 }
@@ -60,6 +62,7 @@ func kinds() []kind {
 		{"marks", "Floor marks", "Strips at full size to lay on the floor, for times by stopwatch.", noMarks, marks},
 		{"motion", "What the leaf will do", "Times, energies and pushes as reckoned, as pictures.", noMotion, motion},
 		{"template", "Drilling template", "Where to drill, with which drill, and the templates at full size.", noTemplate, template},
+		{"power", "Power and wires", "Volts at every device in its worst moment, runs, supply and battery.", noPower, powerPaper},
 		{"electrician", "Request to the electrician", "What is to be brought where, and its load.", noElectrician, electrician},
 		{"alarm", "Request to the fire-alarm contractor", "What an alarm must do here, and the test together.", noAlarm, alarm},
 		{"access", "Request to the access-control integrator", "Who releases the lock, when, and what must not start the leaf.", noAccess, access},

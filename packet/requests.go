@@ -71,6 +71,12 @@ func electrician(s *sheet) {
 	t.Row("Way of the wire", s.way())
 	t.Row("Where it ends", "at the head of the frame, on the side of the operator's body; box and knock-out as its paper shows, clear of the swing and of the cover")
 	s.Table(t)
+	if f := s.Feeding; f != nil && len(f.Electrician) > 0 {
+		s.Heading("By the wiring, yours")
+		for _, text := range f.Electrician {
+			s.Tick(upper(text))
+		}
+	}
 	s.Heading("Low voltage: boxes and empty raceway")
 	t = paper.NewTable("for", "where", "height of its middle", "box and raceway")
 	for i := range s.o.Controls {

@@ -243,7 +243,7 @@ func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
 	p := mk.Make(o, &b.Sheets, b.books, b.task.opt)
 	judged := b.judged()
 	d := decision.Make(p, &b.Sheets, judged)
-	one := &packet.Opening{Job: b.Job, Plan: p, Decision: d, Holes: p.Holes(&b.Sheets, judged.Policy)}
+	one := &packet.Opening{Job: b.Job, Plan: p, Decision: d, Holes: p.Holes(&b.Sheets, judged.Policy), Feeding: p.Power(&b.Sheets, judged.Policy)}
 	item := takeoff.NewItem(o, d)
 	if b.there[o.ID] {
 		return bound{entry: packet.EntryOf(one, filepath.Base(name), b.opt), item: item}

@@ -40,7 +40,7 @@ func TestWalkthroughsQuoteTheProgram(t *testing.T) {
 func answerTo(t *testing.T, command string) string {
 	t.Helper()
 	var out, errOut bytes.Buffer
-	args := strings.Fields(strings.ReplaceAll(command, "demo/harbour-street-clinic", demoJob))
+	args := strings.Fields(strings.NewReplacer("demo/harbour-street-clinic", demoJob, "--out site", "--out "+t.TempDir()).Replace(command))
 	if run(context.Background(), args, nil, &out, &errOut) == exitError {
 		t.Fatalf("swingwright %s: %s", command, errOut.String())
 	}

@@ -246,7 +246,7 @@ func (d *Document) Framed(lead, text string) {
 	d.y += pad
 	d.text(Strong, side+bar+pad, head)
 	d.text(Body, side+bar+pad, lines)
-	d.y = y + height + 2
+	d.y = y + height + 3
 }
 
 // hang writes a paragraph that hangs behind what first draws beside its first line.
