@@ -37,6 +37,7 @@ func (l *ladder) power() {
 	}
 	l.put(r, Refer)
 	l.supply()
+	l.fed()
 	l.started()
 	l.exposed()
 	l.traffic()

@@ -41,6 +41,9 @@ into letter-111.txt letter "$job" -o 111
 # The papers that go to site, one PDF for every opening and one for the job.
 "$program" packet "$job" --out "$out/packet" >/dev/null
 
+# Wired: one that its supply feeds, and one on a small supply and bell wire.
+for id in 115 109A; do into "power-$id.txt" power "$job" -o "$id" --pictures "$out/pictures"; done
+
 sed -n '/^Openings$/,/openings:/p' "$out/report.txt"
 echo
 echo "In $out, to read next:"
