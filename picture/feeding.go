@@ -219,6 +219,7 @@ func SupplyCurrent(f *plan.Feeding) *draw.Scene {
 		unreckoned(g, f)
 		return g.done()
 	}
+	g.say("Dashed: what the supply can give all the time and, where there is a second line, for some seconds.")
 	g.say("Columns are as wide as each other, whatever time they stand for; the seconds from the press stand below them.")
 	return g.done()
 }
@@ -228,7 +229,7 @@ func columns(g *page, d *plan.Fed) {
 	g.y -= 1
 	head := "Supply " + d.Supply.Name
 	if d.Rated > 0 {
-		head += fmt.Sprintf(": %.3g A all the time, %.3g A for some seconds", float64(d.Rated), float64(d.Peak))
+		head += fmt.Sprintf(", amperes: %.3g A all the time, %.3g A for some seconds", float64(d.Rated), float64(d.Peak))
 	}
 	g.lines(draw.Text{Height: letter, Bold: true}, head)
 	most := float64(max(d.Peak, d.Rated))
@@ -236,15 +237,18 @@ func columns(g *page, d *plan.Fed) {
 		most = max(most, float64(c.Amps))
 	}
 	n := float64(len(d.Currents))
+	if most == 0 {
+		most = 1
+	}
 	pl := plot{page: g, Axes: draw.Axes{
 		Frame: g.frame(62), TextHeight: letter,
 		X: draw.Axis{High: n, Ticks: []float64{}},
-		Y: draw.Axis{High: most * 1.15, Label: "A"},
+		Y: draw.Axis{High: most * 1.15},
 	}}
 	if d.Rated > 0 {
-		pl.Limits = append(pl.Limits, draw.Limit{At: float64(d.Rated), Label: "all the time"})
+		pl.Limits = append(pl.Limits, draw.Limit{At: float64(d.Rated)})
 		if d.Peak > d.Rated {
-			pl.Limits = append(pl.Limits, draw.Limit{At: float64(d.Peak), Label: "for some seconds"})
+			pl.Limits = append(pl.Limits, draw.Limit{At: float64(d.Peak)})
 		}
 	}
 	for i, c := range d.Currents {
@@ -253,32 +257,76 @@ func columns(g *page, d *plan.Fed) {
 		g.Add(bar)
 	}
 	pl.place()
-	for i, c := range d.Currents {
-		at := pl.at(float64(i)+0.5, float64(c.Amps))
-		g.Add(draw.Text{At: draw.Point{X: at.X, Y: at.Y + 1}, Body: fmt.Sprintf("%.2f", float64(c.Amps)), Height: letter * 0.8, Anchor: draw.Middle, Halo: 0.6})
+	c := columnWords{page: g, d: d, plot: &pl, width: (plotRight - plotLeft) / n}
+	if c.fit() {
+		c.beneath()
+	} else {
+		c.numbered()
 	}
+}
+
+// columnWords are the words of the columns.
+type columnWords struct {
+	page  *page
+	d     *plan.Fed
+	plot  *plot
+	width float64 // of a column, mm
+}
+
+// Distances between the upright lines below a column, and the least width of a column
+// with its current written on it, mm.
+const uprightLine, leastColumn = 1.3 * letter, 12.5
+
+// fit tells whether the words of every column stand below it.
+func (c *columnWords) fit() bool {
+	return c.width >= leastColumn && c.width > (float64(1+len(c.d.Openings))+0.3)*uprightLine
+}
+
+// span is the time that a column stands for.
+func (c *columnWords) span(i int) string {
+	switch i {
+	case 0:
+		return "before"
+	case len(c.d.Currents) - 1:
+		return "after"
+	}
+	one := c.d.Currents[i]
+	return fmt.Sprintf("%.3g to %.3g", float64(one.From), float64(one.To))
+}
+
+// beneath writes the words upright below the columns, and the currents on them.
+func (c *columnWords) beneath() {
+	g := c.page
 	g.y -= 1.5
 	tallest := 0.
-	width := (plotRight - plotLeft) / n
-	for i, c := range d.Currents {
-		x := pl.at(float64(i)+0.5, 0).X
-		span := fmt.Sprintf("%.3g to %.3g", float64(c.From), float64(c.To))
-		if i == 0 {
-			span = "before"
-		} else if i == len(d.Currents)-1 {
-			span = "after"
-		}
-		lines := append([]string{span}, phaseLines(c.Phase, d.Openings)...)
-		for k, line := range lines {
-			if float64(k+1)*letter*1.35 > width {
-				break
-			}
-			text := draw.Text{At: draw.Point{X: x - width/2 + (float64(k)+1)*letter*1.3, Y: g.y}, Body: line, Height: letter * 0.9, Anchor: draw.End, Rotation: math.Pi / 2}
+	for i, one := range c.d.Currents {
+		at := c.plot.at(float64(i)+0.5, float64(one.Amps))
+		g.Add(draw.Text{At: draw.Point{X: at.X, Y: at.Y + 1 + letter}, Body: fmt.Sprintf("%.2f", float64(one.Amps)), Height: letter, Anchor: draw.Middle, Level: draw.Top, Halo: 0.6})
+		for k, line := range append([]string{c.span(i)}, phaseLines(one.Phase, c.d.Openings)...) {
+			text := draw.Text{At: draw.Point{X: at.X - c.width/2 + (float64(k)+1)*uprightLine, Y: g.y}, Body: line, Height: letter, Anchor: draw.End, Rotation: math.Pi / 2}
 			g.Add(text)
 			tallest = max(tallest, text.Width())
 		}
 	}
 	g.y -= tallest + 4
+}
+
+// numbered numbers columns that are too narrow for words, and tells them below.
+func (c *columnWords) numbered() {
+	g := c.page
+	free := math.Inf(-1) // where the last number ends
+	for i := range c.d.Currents {
+		text := draw.Text{At: draw.Point{X: c.plot.at(float64(i)+0.5, 0).X, Y: g.y - 1.5}, Body: fmt.Sprint(i + 1), Height: letter, Anchor: draw.Middle, Level: draw.Top}
+		if half := text.Width() / 2; text.At.X-half > free {
+			g.Add(text)
+			free = text.At.X + half + 1
+		}
+	}
+	g.y -= 1.5 + lineHeight
+	for i, one := range c.d.Currents {
+		g.say(fmt.Sprintf("%d: %s, %.2f A: %s", i+1, c.span(i), float64(one.Amps), tellPhases(one.Phase, c.d.Openings)))
+	}
+	g.y -= 2
 }
 
 // phaseLines names the phase of each opening.

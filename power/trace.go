@@ -360,12 +360,13 @@ func (c *Circuit) supply(sheets *opening.Sheets) {
 	if volts.Known && volts.Stated {
 		t.VoltsU = volts.U
 	}
-	c.Rated, c.Peak = rated.Value, peak.Value
-	if !peak.Known {
-		c.Peak = c.Rated
-	}
-	if !rated.Known {
-		c.Rated = c.Peak
+	switch {
+	case rated.Known && peak.Known:
+		c.Rated, c.Peak = rated.Value, peak.Value
+	case rated.Known:
+		c.Rated, c.Peak = rated.Value, rated.Value
+	case peak.Known:
+		c.Rated, c.Peak = peak.Value, peak.Value
 	}
 }
 
