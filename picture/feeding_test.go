@@ -51,7 +51,7 @@ func TestAnyWiringIsLegible(t *testing.T) {
 func TestVoltsAreWritten(t *testing.T) {
 	for id, want := range map[string][]string{
 		"115":  {"drive: drive starts or stalls; 22.92 V of 21.00 V needed, enough; by W3 1.08 V", "Supply supply gives 24 V"},
-		"109A": {"the wires cannot carry what is asked of them"},
+		"114": {"the wires cannot carry what is asked of them"},
 	} {
 		o, sheets, books := demoOpening(t, id)
 		f := plan.Make(&o, sheets, books, plan.Options{}).Power(sheets, judge.Policy{})
