@@ -16,8 +16,9 @@ import (
 var schema embed.FS
 
 // migrate brings the book up to the schema of this program, forward only. A copy
-// is made first, under the name of the schema that the book had.
-func (b *Book) migrate(ctx context.Context) error {
+// is made first, under the name of the schema that the book had. A book without any schema
+// has lost all that it held, unless it is a new one.
+func (b *Book) migrate(ctx context.Context, empty bool) error {
 	steps, err := fs.Sub(schema, "schema")
 	if err != nil {
 		return err
@@ -36,6 +37,8 @@ func (b *Book) migrate(ctx context.Context) error {
 			return fmt.Errorf("%w (schema %d; this program knows %d)", ErrNewer, version, latest)
 		case version == latest:
 			return nil
+		case version == 0 && !empty:
+			return fmt.Errorf("%w (%s holds nothing)", ErrDamaged, fileName)
 		case version > 0:
 			if err := b.copyBefore(ctx, version); err != nil {
 				return fmt.Errorf("no copy could be made before the book is brought up to schema %d: %w", latest, err)

@@ -8,6 +8,7 @@ import (
 	"errors"
 	"fmt"
 	"maps"
+	"path/filepath"
 	"slices"
 )
 
@@ -39,7 +40,14 @@ const mostFaults = 200
 // given, in hexadecimal, at least 16 digits of it, the revision that has it is looked for. The error tells
 // that the book could not be gone through; faults stand in the verdict.
 func (b *Book) Verify(ctx context.Context, seal string) (*Verdict, error) {
-	tx, err := b.read.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
+	// A connection of its own: one that has looked through the search before takes
+	// what it remembers of it for what stands there (seen with SQLite 3.54.1).
+	db, err := sql.Open("sqlite", source(filepath.Join(b.dir, fileName), "deferred", "query_only(1)"))
+	if err != nil {
+		return nil, err
+	}
+	defer db.Close()
+	tx, err := db.BeginTx(ctx, &sql.TxOptions{ReadOnly: true})
 	if err != nil {
 		return nil, told(err)
 	}
@@ -219,9 +227,9 @@ func (v *verifier) part(p *Part) {
 	made.Conflicts = p.Conflicts // seen to with the conflicts
 	switch {
 	case p.Text != made.Text:
-		v.fault(p.place(), "its text is not the one that its revisions lead to")
+		v.fault(made.place(), "its text is not the one that its revisions lead to")
 	case *p != *made:
-		v.fault(p.place(), "its names or its state are not those that its revisions lead to")
+		v.fault(made.place(), "its names or its state are not those that its revisions lead to")
 	}
 }
 
@@ -305,4 +313,8 @@ func (r *Revision) place() string {
 	return fmt.Sprintf("revision %d (%s %s of %.20s, by %.40s)", r.N, r.Kind, r.Path, r.Subject, r.Who)
 }
 
-func (p *Part) place() string { return fmt.Sprintf("%s %.40s (part %.20s)", p.Kind, p.Name, p.Key) }
+func (p *Part) place() string {
+	named := *p
+	named.rename()
+	return fmt.Sprintf("%s %.40s (part %.20s)", p.Kind, named.Name, p.Key)
+}
