@@ -1,6 +1,7 @@
 package book
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"io"
@@ -100,10 +101,8 @@ func followed(ctx context.Context, q querier, p *Part) ([]*Part, error) {
 	seen := map[string]bool{p.Name: true}
 	var list []*Part
 	for {
-		id := amend.Plain(p.Text, "same_as")
-		if id == "" {
-			id = amend.Plain(p.Text, "in_place_of")
-		}
+		names := amend.Plain(p.Text, "same_as", "in_place_of")
+		id := cmp.Or(names...)
 		if id == "" || seen[id] {
 			return list, nil
 		}

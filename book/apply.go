@@ -170,6 +170,9 @@ func (w *writer) store(r *Revision, p *Part) error {
 	if err := w.exec(putPart, p.values()...); err != nil {
 		return err
 	}
+	if !r.alters() && !r.annotates() {
+		return nil
+	}
 	return w.index(p)
 }
 

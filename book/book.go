@@ -36,7 +36,7 @@ func Create(ctx context.Context, dir string) (*Book, error) {
 	if err := os.MkdirAll(filepath.Join(dir, attachName), 0o777); err != nil {
 		return nil, err
 	}
-	return open(ctx, dir, true)
+	return open(ctx, dir, schema, true)
 }
 
 // Open opens a book and brings it up to the schema of this program; before that
@@ -47,13 +47,13 @@ func Open(ctx context.Context, dir string) (*Book, error) {
 	} else if err != nil {
 		return nil, err
 	}
-	return open(ctx, dir, false)
+	return open(ctx, dir, schema, false)
 }
 
-func open(ctx context.Context, dir string, empty bool) (*Book, error) {
+func open(ctx context.Context, dir string, steps fs.FS, empty bool) (*Book, error) {
 	b, err := connect(dir)
 	if err == nil {
-		err = b.migrate(ctx, empty)
+		err = b.migrate(ctx, steps, empty)
 	}
 	if err != nil {
 		if b != nil {

@@ -244,7 +244,7 @@ func TestOnceInOrder(t *testing.T) {
 	if head, _, _ := b.Head(t.Context()); head != base+2 {
 		t.Errorf("%d revisions", head-base)
 	}
-	if got := amend.Plain(text(t, b, "c.1"), "name"); got != "Two" {
+	if got := amend.Plain(text(t, b, "c.1"), "name")[0]; got != "Two" {
 		t.Error(got)
 	}
 }
@@ -287,7 +287,7 @@ func TestConflict(t *testing.T) {
 	if list, _ := b.Disputes(t.Context(), "", 10); len(list) != 0 {
 		t.Errorf("%+v", list)
 	}
-	if got := amend.Plain(text(t, b, "c.1"), "leaf.width"); got != "37 in" {
+	if got := amend.Plain(text(t, b, "c.1"), "leaf.width")[0]; got != "37 in" {
 		t.Error(got)
 	}
 	sound(t, b)

@@ -3,6 +3,7 @@ package book
 import (
 	"context"
 	"database/sql"
+	"io/fs"
 	"time"
 )
 
@@ -14,3 +15,11 @@ func (b *Book) ApplyUnchecked(ctx context.Context, now time.Time, changes ...Cha
 
 // Database is the connection that writes.
 func (b *Book) Database() *sql.DB { return b.write }
+
+// Schema are the steps of the schema.
+func Schema() fs.FS { return schema }
+
+// OpenWith opens a book as a program does that knows other steps of the schema.
+func OpenWith(ctx context.Context, dir string, steps fs.FS) (*Book, error) {
+	return open(ctx, dir, steps, false)
+}

@@ -150,7 +150,7 @@ func (b *Book) Update(ctx context.Context, now time.Time, by By, key string, bas
 		}
 	}
 	for _, text := range cut.Openings {
-		m.compare(base, before, &Part{Kind: BeginOpening, Text: text, Name: amend.Plain(text, "id")})
+		m.compare(base, before, &Part{Kind: BeginOpening, Text: text, Name: amend.Plain(text, "id")[0]})
 	}
 	if cut.Back != "" {
 		m.compare(base, before, &Part{Kind: BeginEnding, Text: cut.Back})

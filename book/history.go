@@ -6,6 +6,8 @@ import (
 	"errors"
 	"fmt"
 	"time"
+
+	"swingwright/job/amend"
 )
 
 // Revision is the revision of a number.
@@ -60,6 +62,19 @@ func (b *Book) At(ctx context.Context, key string, n int64) (*Part, error) {
 		return nil, err
 	}
 	return p, nil
+}
+
+// Replaced is what a revision's field held before it, on one line; empty where it held nothing.
+func (b *Book) Replaced(ctx context.Context, r *Revision) (string, error) {
+	if r.Path == "" || r.Kind.begins() || r.annotates() {
+		return "", nil
+	}
+	p, err := b.At(ctx, r.Subject, r.N-1)
+	if err != nil {
+		return "", err
+	}
+	before, _ := amend.Get(p.Text, r.Path)
+	return before, nil
 }
 
 // back undoes the revisions of a part that came after a number; they are given latest first.

@@ -56,7 +56,7 @@ func (b *Book) List(ctx context.Context, f Filter) ([]Entry, error) {
 		max(p.changed, (SELECT max(changed) FROM part WHERE job = p.job AND kind IN ('job', 'file', 'ending') AND state = 'live'))
 		FROM part p LEFT JOIN summary s ON s.part = p.n WHERE p.kind = 'opening' AND p.n > ? AND p.state = ?`
 	values := []any{after, f.State}
-	where := func(condition string, value any) { query += " AND " + condition; values = append(values, value) }
+	where := func(condition string, value ...any) { query += " AND " + condition; values = append(values, value...) }
 	if f.Job != "" {
 		where("p.job = ?", f.Job)
 	}
@@ -67,7 +67,7 @@ func (b *Book) List(ctx context.Context, f Filter) ([]Entry, error) {
 		where("s.due <> '' AND s.due < ?", f.DueBefore)
 	}
 	if f.Conflicts {
-		where("p.conflicts > ?", 0)
+		where("p.conflicts > 0")
 	}
 	values = append(values, min(max(f.Limit, 1), 1000))
 	return b.entries(ctx, query+" ORDER BY p.n LIMIT ?", values...)

@@ -13,16 +13,22 @@ import (
 )
 
 //go:embed schema/*.sql
-var schema embed.FS
+var files embed.FS
+
+// schema are the steps that lead from one schema to the next, each in a file that
+// begins with its number.
+var schema = func() fs.FS {
+	steps, err := fs.Sub(files, "schema")
+	if err != nil { // the name is a valid one
+		panic(err)
+	}
+	return steps
+}()
 
 // migrate brings the book up to the schema of this program, forward only. A copy
 // is made first, under the name of the schema that the book had. A book without any schema
 // has lost all that it held, unless it is a new one.
-func (b *Book) migrate(ctx context.Context, empty bool) error {
-	steps, err := fs.Sub(schema, "schema")
-	if err != nil {
-		return err
-	}
+func (b *Book) migrate(ctx context.Context, steps fs.FS, empty bool) error {
 	p, err := goose.NewProvider(goose.DialectSQLite3, b.write, steps)
 	if err != nil {
 		return err

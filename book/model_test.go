@@ -73,7 +73,7 @@ func (m *model) carryOut(c book.Change) book.Outcome {
 	m.states = append(m.states, next)
 	d := next[c.Subject].clone()
 	value, _ := amend.Get("v: "+c.Value+"\n", "v")
-	scalar := amend.Plain("v: "+c.Value+"\n", "v")
+	scalar := amend.Plain("v: "+c.Value+"\n", "v")[0]
 	unseen := func(meets func(touch) bool) bool {
 		return slices.ContainsFunc(m.touched[c.Subject], func(o touch) bool {
 			return o.n > c.Base && o.device != c.Device && meets(o)
@@ -225,7 +225,7 @@ func same(t *rapid.T, b *book.Book, n int64, want map[string]door) {
 			t.Fatalf("revision %d: %s is %s, the model says %s", n, key, p.State, d.state)
 		}
 		for _, path := range plainFields {
-			if got := amend.Plain(p.Text, path); got != d.fields[path] {
+			if got := amend.Plain(p.Text, path)[0]; got != d.fields[path] {
 				t.Fatalf("revision %d: %s of %s is %q, the model says %q in\n%s", n, path, key, got, d.fields[path], p.Text)
 			}
 		}

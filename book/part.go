@@ -74,9 +74,11 @@ func partsOf(rows *sql.Rows, err error) ([]*Part, error) {
 func (p *Part) rename() {
 	switch p.Kind {
 	case BeginOpening:
-		p.Name, p.Title = amend.Plain(p.Text, "id"), amend.Plain(p.Text, "name")
+		names := amend.Plain(p.Text, "id", "name")
+		p.Name, p.Title = names[0], names[1]
 	case BeginJob:
-		p.Name, p.Title = amend.Plain(p.Text, "job"), amend.Plain(p.Text, "site")
+		names := amend.Plain(p.Text, "job", "site")
+		p.Name, p.Title = names[0], names[1]
 	case BeginFile:
 		p.Name = p.File
 	}

@@ -47,7 +47,8 @@ CREATE TABLE part (
   changed   INTEGER NOT NULL, -- the latest that changed its text or state
   conflicts INTEGER NOT NULL  -- how many are open
 ) STRICT;
-CREATE INDEX part_order ON part (job, kind, state, n);
+CREATE INDEX part_order ON part (job, kind, state, n, changed);
+CREATE INDEX part_conflicts ON part (n) WHERE conflicts > 0;
 CREATE INDEX part_name ON part (job, kind, name);
 
 CREATE TABLE conflict (
@@ -69,6 +70,8 @@ CREATE TABLE summary (
   due     TEXT    NOT NULL,
   detail  TEXT    NOT NULL
 ) STRICT;
+CREATE INDEX summary_state ON summary (state, part);
+CREATE INDEX summary_due ON summary (due, part) WHERE due <> '';
 
 CREATE VIRTUAL TABLE words USING fts5 (
   name, title, text, notes,

@@ -53,23 +53,27 @@ func Get(text, path string) (string, bool) {
 	return inline(n), !blank(n)
 }
 
-// Plain is the text of the scalar at a path, as a person wrote it; empty where there is none.
-func Plain(text, path string) string {
+// Plain are the texts of the scalars at some paths, as a person wrote them; empty
+// where there is none.
+func Plain(text string, paths ...string) []string {
+	plain := make([]string, len(paths))
 	p, err := read(text)
-	way, wrong := steps(path)
-	if err != nil || wrong != nil || p.root == nil {
-		return ""
+	if err != nil || p.root == nil {
+		return plain
 	}
-	n := p.root
-	for _, s := range way {
-		if n = down(n, s); n == nil {
-			return ""
+	for i, path := range paths {
+		way, err := steps(path)
+		n := p.root
+		for _, s := range way {
+			if n != nil {
+				n = down(n, s)
+			}
+		}
+		if err == nil && n != nil && n.Kind == yaml.ScalarNode && !blank(n) {
+			plain[i] = n.Value
 		}
 	}
-	if n.Kind != yaml.ScalarNode || blank(n) {
-		return ""
-	}
-	return n.Value
+	return plain
 }
 
 // amend tries the texts that come into question until one says what is wanted and

@@ -187,7 +187,7 @@ func TestCommentsStay(t *testing.T) {
 			if now, err = s.Apply(now); err != nil {
 				t.Fatal(err)
 			}
-			if got := amend.Plain(now, path); got != value {
+			if got := amend.Plain(now, path)[0]; got != value {
 				t.Fatalf("%s is %q, not %q", path, got, value)
 			}
 			undo = append(undo, s)
