@@ -5,7 +5,7 @@ SUDO := $(shell [ "$$(id -u)" = 0 ] || echo sudo)
 # The product is one static program; only the race detector needs a C compiler.
 export CGO_ENABLED := 0
 
-.PHONY: build demo test lint reference bench fuzz race
+.PHONY: build demo test lint reference bench fuzz kill race
 
 build:
 	go build -trimpath -o bin/swingwright ./cmd/swingwright
@@ -41,6 +41,10 @@ fuzz:
 	    echo "$$package $$name"; go test -run '^$$' -fuzz "^$$name\$$" -fuzztime $(TIME) $$package || exit 1; \
 	  done; \
 	done
+
+# Ten thousand acknowledged writes to a book, its writers killed at random instants.
+kill:
+	BOOK_WRITES=10000 go test ./book -run 'TestKilled$$' -count 1 -v -timeout 0
 
 race: reference
 	CGO_ENABLED=1 go test -race ./...

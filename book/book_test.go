@@ -293,6 +293,22 @@ func TestConflict(t *testing.T) {
 	sound(t, b)
 }
 
+// Who resolves without having seen a later conflict leaves that open.
+func TestResolvedUnseen(t *testing.T) {
+	b, _ := clinic(t)
+	base, _, _ := b.Head(t.Context())
+	for _, device := range []string{"phone", "tablet", "watch"} {
+		keep(t, b, book.Change{Kind: book.Set, Subject: "c.1", Path: "leaf.width", Value: amend.Text("3" + fmt.Sprint(len(device)) + " in"), Device: device, Base: base})
+	}
+	keep(t, b, book.Change{Kind: book.Set, Subject: "c.1", Path: "leaf.width", Value: "40 in", Device: "glasses", Base: base})
+	keep(t, b, book.Change{Kind: book.Resolve, Subject: "c.1", Path: "leaf.width", Value: "36 in", Base: base + 2})
+	list, err := b.Disputes(t.Context(), "c.1", 9)
+	if err != nil || len(list) != 1 || list[0].Change.Device != "glasses" {
+		t.Errorf("%+v, %v", list, err)
+	}
+	sound(t, b)
+}
+
 func TestConflictKinds(t *testing.T) {
 	set := func(path, value string) book.Change { return book.Change{Kind: book.Set, Path: path, Value: value} }
 	reading := book.Change{Kind: book.Add, Path: "readings", Value: "{fact: closing.time_90_to_10, value: 6 s}"}
