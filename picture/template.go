@@ -19,7 +19,8 @@ type Sheet struct {
 	Date string
 }
 
-// Template is the drawing, at full size, of the holes of one face from one corner.
+// Template is the drawing, at full size, of the holes that one thing is fixed with in
+// one face, from one corner.
 type Template struct {
 	// Name for its files, in small letters and hyphens.
 	Name string
@@ -45,25 +46,28 @@ func Templates(p *plan.Plan, h *plan.Holes, about Sheet, sys quantity.System) []
 	}
 	var all []*Template
 	for i := range h.Sides {
-		for _, c := range corners(&h.Sides[i]) {
-			t := templ{p: p, h: h, laid: &h.Sides[i], corner: c, about: about, sys: sys}
+		for _, part := range parts(&h.Sides[i]) {
+			t := templ{p: p, h: h, laid: &h.Sides[i], part: part, about: about, sys: sys}
 			all = append(all, t.make())
 		}
 	}
 	return all
 }
 
-// corner is where the places of a template's holes are measured from.
-type corner struct{ latch, bottom bool }
-
-func cornerOf(h *drilling.Hole) corner {
-	return corner{h.Spec.AlongFrom == opening.FromLatchEdge, h.Spec.On == opening.LeafFace && h.Spec.AcrossFrom == "bottom"}
+// part is what one template shows: the holes for one thing, measured from one corner.
+type part struct {
+	of            string
+	latch, bottom bool // which edges; hinge side and top otherwise
 }
 
-// corners are those that the holes to be drilled on a face are measured from.
-func corners(l *drilling.Laid) (all []corner) {
+func partOf(h *drilling.Hole) part {
+	return part{h.Of, h.Spec.AlongFrom == opening.FromLatchEdge, h.Spec.On == opening.LeafFace && h.Spec.AcrossFrom == "bottom"}
+}
+
+// parts are what templates the holes to be drilled in a face take.
+func parts(l *drilling.Laid) (all []part) {
 	for i := range l.Holes {
-		if c := cornerOf(&l.Holes[i]); l.Holes[i].Planned && !slices.Contains(all, c) {
+		if c := partOf(&l.Holes[i]); l.Holes[i].Planned && !slices.Contains(all, c) {
 			all = append(all, c)
 		}
 	}
@@ -81,28 +85,31 @@ const (
 // templ is one template being made. The drawing is made in millimetres of the face as
 // it is seen, from the corner, x to the right and y up.
 type templ struct {
-	p      *plan.Plan
-	h      *plan.Holes
-	laid   *drilling.Laid
-	corner corner
-	about  Sheet
-	sys    quantity.System
+	p     *plan.Plan
+	h     *plan.Holes
+	laid  *drilling.Laid
+	part  part
+	about Sheet
+	sys   quantity.System
 
 	sx, sy    float64 // which way the face lies from its corner: +1 or −1
 	x0, y0    float64 // distances of the lines that the paper is held to from the edges
 	far, deep float64 // how far the drawing goes in from the edges
 	page      *page
 	named     map[string]draw.Point
+	box       draw.Box      // of the drawing, on the page
+	circles   []draw.Circle // of its holes
+	taken     []draw.Box    // what is written on
 }
 
 func (t *templ) make() *Template {
 	t.named = map[string]draw.Point{}
 	x, y := t.laid.Face.OnPaper(drilling.Place{X: 1, Y: 1}, t.laid.HingesLeft)
 	t.sx, t.sy = math.Copysign(1, x), math.Copysign(1, y)
-	if t.corner.latch {
+	if t.part.latch {
 		t.sx = -t.sx
 	}
-	if t.corner.bottom {
+	if t.part.bottom {
 		t.sy = -t.sy
 	}
 	t.extent()
@@ -120,6 +127,7 @@ func (t *templ) make() *Template {
 	g.y -= 4
 	top := g.y
 	t.drawing(margin, top, w, h)
+	upright(g, 4, top)
 	g.y = top - h - 6
 	g.Begin("text")
 	out.rows = t.said
@@ -137,25 +145,35 @@ func (t *templ) make() *Template {
 // name names the template.
 func (t *templ) name() string {
 	o := t.p.Opening
-	return clean(fmt.Sprintf("Drilling template 1:1 – %s – %s", strings.TrimSpace(o.ID+" "+o.Name), t.laid.Face))
+	return clean(fmt.Sprintf("Drilling template 1:1 – opening %s – %s – %s", o.ID, t.part.of, t.laid.Face))
 }
 
 // fileName is the face, and the corner where it is not the usual one.
 func (t *templ) fileName() string {
-	words := []string{"holes", string(t.laid.Face.On), string(t.laid.Face.Side)}
-	if t.corner.latch {
+	words := []string{"holes", slug(t.part.of), string(t.laid.Face.On), string(t.laid.Face.Side)}
+	if t.part.latch {
 		words = append(words, "latch")
 	}
-	if t.corner.bottom {
+	if t.part.bottom {
 		words = append(words, "bottom")
 	}
 	return strings.Join(words, "-")
+}
+
+// slug is a text in small letters, digits and single hyphens.
+func slug(text string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(text), func(r rune) bool {
+		return !(r >= 'a' && r <= 'z' || r >= '0' && r <= '9')
+	}), "-")
 }
 
 // heading is what identifies the template on each of its pages.
 func (t *templ) heading() []string {
 	side := map[bool]string{true: "hinges at your left", false: "hinges at your right"}[t.laid.HingesLeft]
 	words := []string{clean(t.about.Job)}
+	if n := t.p.Opening.Name; n != "" {
+		words = append(words, clean(t.p.Opening.ID+" "+n))
+	}
 	if t.about.Date != "" {
 		words = append(words, t.about.Date)
 	}
@@ -172,15 +190,15 @@ func (t *templ) heading() []string {
 // edgeName names the edge that distances along or across are measured from.
 func (t *templ) edgeName(along bool) string {
 	switch f := t.laid.Face.On; {
-	case f == opening.LeafFace && along && t.corner.latch:
+	case f == opening.LeafFace && along && t.part.latch:
 		return "latch edge of the leaf"
 	case f == opening.LeafFace && along:
 		return "hinge edge of the leaf"
-	case f == opening.LeafFace && t.corner.bottom:
+	case f == opening.LeafFace && t.part.bottom:
 		return "bottom edge of the leaf"
 	case f == opening.LeafFace:
 		return "top edge of the leaf"
-	case (f == opening.HeadFace || f == opening.Soffit) && along && t.corner.latch:
+	case (f == opening.HeadFace || f == opening.Soffit) && along && t.part.latch:
 		return "rabbet of the latch jamb"
 	case (f == opening.HeadFace || f == opening.Soffit) && along:
 		return "rabbet of the hinge jamb"
@@ -197,17 +215,17 @@ func (t *templ) edgeName(along bool) string {
 // from are the distances of a place from the two edges, mm.
 func (t *templ) from(p drilling.Place) (x, y float64) {
 	x, y = float64(p.X)*1000, float64(p.Y)*1000
-	if t.corner.latch {
+	if t.part.latch {
 		x = float64(t.laid.Width.Value)*1000 - x
 	}
-	if t.corner.bottom {
+	if t.part.bottom {
 		y = float64(t.laid.Height.Value)*1000 - y
 	}
 	return x, y
 }
 
 // mine tells a hole that this template shows as its own.
-func (t *templ) mine(h *drilling.Hole) bool { return h.Planned && cornerOf(h) == t.corner }
+func (t *templ) mine(h *drilling.Hole) bool { return h.Planned && partOf(h) == t.part }
 
 // extent finds how much of the face the drawing shows. What is far from an edge is
 // measured from a line at a round distance, which has to be drawn on the face first.

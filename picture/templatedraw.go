@@ -37,6 +37,13 @@ func (t *templ) drawing(left, top, w, h float64) {
 	}
 	g := t.page
 	box := draw.Box{Min: draw.Point{X: left, Y: top - h}, Max: draw.Point{X: left + w, Y: top}}
+	t.box = box
+	for i := range t.laid.Holes {
+		if hole := &t.laid.Holes[i]; t.mine(hole) {
+			x, y := t.from(hole.At)
+			t.circles = append(t.circles, draw.Circle{Center: at(x, y), Radius: float64(hole.Diameter) * 500})
+		}
+	}
 	g.Begin("frame")
 	g.Add(draw.Rectangle(box.Min, box.Max, draw.Style{Width: 0.2, Stroke: draw.Grey}))
 	t.grid(at)
@@ -213,33 +220,49 @@ func (t *templ) hole(at func(x, y float64) draw.Point, h *drilling.Hole) {
 	if h.Transferred {
 		words += " from the other face"
 	}
-	beside := draw.Point{X: middle.X + r + 1.5, Y: middle.Y + 1.5}
-	anchor := draw.Start
-	if t.crowded(h) { // near the right end
-		beside.X, anchor = middle.X-r-1.5, draw.End
-	}
 	name := h.Mark
 	if v, _ := h.Worst(); v == judge.FallsShort || v == judge.TooClose {
 		name += map[judge.Verdict]string{judge.FallsShort: " !! see list", judge.TooClose: " ?? see list"}[v]
 	}
-	g.Add(
-		draw.Text{At: beside, Body: name, Height: 3.2, Bold: true, Halo: 0.6, Anchor: anchor},
-		draw.Text{At: draw.Point{X: beside.X, Y: middle.Y - 1.5}, Body: words, Height: 2.3, Halo: 0.5, Anchor: anchor, Level: draw.Top},
-	)
+	t.label(middle, r, name, words)
 }
 
-// crowded tells a hole whose words would run out of the drawing to the right.
-func (t *templ) crowded(h *drilling.Hole) bool {
-	x, _ := t.from(h.At)
-	room := t.far - x
-	if t.sx < 0 {
-		room = x - t.x0 + rim
+// label writes the name of a hole and its size beside it: to the right, else to the
+// left, else above, wherever nothing else is written yet.
+func (t *templ) label(middle draw.Point, r float64, name, words string) {
+	for i, at := range []draw.Point{{X: r + 1.5}, {X: -r - 1.5}, {X: 1, Y: r + 7}, {X: -1, Y: r + 7}, {X: 1, Y: -r - 7}, {X: -1, Y: -r - 7}} {
+		anchor := draw.Start
+		if at.X < 0 {
+			anchor = draw.End
+		}
+		p := draw.Point{X: middle.X + at.X, Y: middle.Y + at.Y}
+		upper := draw.Text{At: draw.Point{X: p.X, Y: p.Y + 1.5}, Body: name, Height: 3.2, Bold: true, Halo: 0.6, Anchor: anchor}
+		lower := draw.Text{At: draw.Point{X: p.X, Y: p.Y - 1.5}, Body: words, Height: 2.3, Halo: 0.5, Anchor: anchor, Level: draw.Top}
+		wide := 1.05*max(upper.Width(), lower.Width()) + 1
+		box := draw.Box{Min: draw.Point{X: p.X, Y: p.Y - 4.5}, Max: draw.Point{X: p.X + wide, Y: p.Y + 5.5}}
+		if anchor == draw.End {
+			box.Min.X, box.Max.X = p.X-wide, p.X
+		}
+		if i < 5 && !t.free(box, middle) {
+			continue
+		}
+		t.taken = append(t.taken, box)
+		t.page.Add(upper, lower)
+		return
 	}
-	words := 26.
-	if h.Transferred {
-		words = 50
+}
+
+// free tells a box of the drawing that holds no writing and no other hole.
+func (t *templ) free(box draw.Box, own draw.Point) bool {
+	overlaps := func(o draw.Box) bool {
+		return box.Min.X < o.Max.X && o.Min.X < box.Max.X && box.Min.Y < o.Max.Y && o.Min.Y < box.Max.Y
 	}
-	return room < float64(h.Diameter)*500+words
+	if box.Min.X < t.box.Min.X || box.Max.X > t.box.Max.X || slices.ContainsFunc(t.taken, overlaps) {
+		return false
+	}
+	return !slices.ContainsFunc(t.circles, func(c draw.Circle) bool {
+		return c.Center != own && overlaps(draw.Box{Min: draw.Point{X: c.Center.X - c.Radius, Y: c.Center.Y - c.Radius}, Max: draw.Point{X: c.Center.X + c.Radius, Y: c.Center.Y + c.Radius}})
+	})
 }
 
 // hanging draws a hole of what hangs there, or one that another template is for.

@@ -154,7 +154,8 @@ func (t *Template) covers(paper Paper, tiles Tiling) (all []*draw.Scene) {
 	begin := func() {
 		g = &page{Scene: &draw.Scene{Width: paper.Width, Height: paper.Height}, y: paper.Height - side}
 		all = append(all, g.Scene)
-		g.column(side, paper.Width-2*side, draw.Text{Height: 3.8, Bold: true}, t.head[0])
+		upright(g, 9, g.y-40)
+		g.column(side, paper.Width-2*side, draw.Text{Height: 3.5, Bold: true}, t.head[0])
 		for _, line := range t.head[1:] {
 			g.column(side, paper.Width-2*side, draw.Text{Height: 2.8}, line)
 		}
@@ -183,7 +184,10 @@ func footer(s *draw.Scene, page, of int) {
 func (t *Template) furniture(all Tiling, tile Tile) *draw.Scene {
 	g := &page{Scene: &draw.Scene{Width: all.Width, Height: all.Height}, y: all.Height - 8}
 	room := all.Width - 2*tileSide
-	g.column(tileSide, room-22, draw.Text{Height: 2.8, Bold: true}, t.head[0])
+	name := draw.Text{At: draw.Point{X: tileSide, Y: g.y}, Body: t.head[0], Height: 2.8, Bold: true, Level: draw.Top}
+	fit(&name, room-24)
+	g.Add(name)
+	g.y -= 4.6
 	g.column(tileSide, room-22, draw.Text{Height: 2.2}, t.head[1]+" – "+t.head[2])
 	g.Add(draw.Text{At: draw.Point{X: all.Width - tileSide, Y: all.Height - 8}, Body: tile.Name(), Height: 9, Bold: true, Anchor: draw.End, Level: draw.Top})
 	// The box of the tile on the page, y up.
@@ -205,9 +209,8 @@ func (t *Template) furniture(all Tiling, tile Tile) *draw.Scene {
 		register(g.Scene, c)
 	}
 	ruler(g, draw.Point{X: tileSide, Y: 11}, 100, 10, 2.4, "100 mm")
-	g.Add(draw.Rectangle(draw.Point{X: 7, Y: all.Height - tileTop}, draw.Point{X: 9, Y: all.Height - tileTop - 100}, draw.Style{Fill: draw.Ink}),
-		draw.Text{At: draw.Point{X: 9.6, Y: all.Height - tileTop - 50}, Body: "100 mm", Height: 2.2, Rotation: math.Pi / 2, Anchor: draw.Middle, Level: draw.Top},
-		draw.Text{At: draw.Point{X: tileSide + 104, Y: 14}, Body: "Measure before drilling.", Height: 2.6, Bold: true, Level: draw.Top})
+	upright(g, 9, all.Height-tileTop)
+	g.Add(draw.Text{At: draw.Point{X: tileSide + 104, Y: 14}, Body: "Measure before drilling.", Height: 2.6, Bold: true, Level: draw.Top})
 	index(g, all, tile, draw.Point{X: all.Width - tileSide, Y: 18})
 	return g.Scene
 }

@@ -3,6 +3,7 @@ package picture
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"swingwright/drilling"
@@ -42,29 +43,41 @@ func (t *templ) said(width float64) []block {
 			all = append(all, t.tableRow(h, width))
 		}
 	}
+	if t.unsure() {
+		all = append(all, flow(func(g *page) {
+			g.column(0, width, draw.Text{Height: 2.6}, "Bolts: the length next to this one may be right; measure the leaf's thickness before buying.")
+		}))
+	}
 	return append(all, t.cautions(width)...)
 }
 
-// bars are what shows whether the paper was printed at full size: a tenth of a metre
-// both ways, four inches, and the outline of a bank card (ISO/IEC 7810, ID-1).
+// unsure tells that the length of a bolt turns on the leaf's thickness.
+func (t *templ) unsure() bool {
+	return slices.ContainsFunc(t.laid.Holes, func(h drilling.Hole) bool { return t.mine(&h) && h.Bolt.Unsure && !h.Transferred })
+}
+
+// bars are what shows whether the paper was printed at full size, with [upright]: a
+// tenth of a metre, four inches, and the outline of a bank card (ISO/IEC 7810, ID-1).
 func (t *templ) bars() block {
 	return flow(func(g *page) {
-		const tall = 100.
-		ink := draw.Style{Fill: draw.Ink}
+		const high = 82.
 		at := func(x, y float64) draw.Point { return draw.Point{X: x, Y: y} }
-		g.Add(draw.Rectangle(at(0, 0), at(3, -tall), ink), draw.Text{At: at(5.5, -tall/2), Body: "100 mm", Height: letter, Rotation: math.Pi / 2, Anchor: draw.Middle, Level: draw.Top})
-		ruler(g, at(15, -4), 100, 10, 5, "100 mm")
-		ruler(g, at(15, -22), 101.6, 25.4, 4, "4 in")
-		g.Add(draw.Path{Points: rounded(at(15, -38), 85.6, 53.98, 3.18), Closed: true, Style: draw.Style{Width: 0.25, Dash: []float64{3, 1.5}}})
-		g.y = -52
-		g.column(21, 74, draw.Text{Height: letter, Bold: true}, "MEASURE BEFORE DRILLING")
-		g.column(21, 74, draw.Text{Height: 2.6}, "Print at 100 %, without “fit to page”. Lay a steel rule on the bars, both ways, and a bank card on this outline. If one does not fit, the paper is no template.")
-		g.y = -5
-		right := 128.
-		g.column(right, 60, draw.Text{Height: letter, Bold: true}, "Where it goes")
-		t.key(g, right, g.y-2, 60, 84)
-		g.y = -tall - 6
+		ruler(g, at(0, -4), 100, 10, 4, "100 mm")
+		ruler(g, at(0, -17), 101.6, 25.4, 4, "4 in")
+		g.Add(draw.Path{Points: rounded(at(0, -27), 85.6, 53.98, 3.18), Closed: true, Style: draw.Style{Width: 0.25, Dash: []float64{3, 1.5}}})
+		g.y = -38
+		g.column(6, 74, draw.Text{Height: 3.6, Bold: true}, "MEASURE BEFORE DRILLING")
+		g.y -= 1
+		g.column(6, 74, draw.Text{Height: 2.6}, "Print at 100 %, without “fit to page”. Lay a steel rule on the bars, across and up, and a bank card on this outline. If one of them does not fit, the paper is no template.")
+		t.key(g, 122, 0, 62, high)
+		g.y = -high - 3
 	})
+}
+
+// upright is the bar up the left margin of a page, from a height down, for the other way.
+func upright(g *page, left, top float64) {
+	g.Add(draw.Rectangle(draw.Point{X: left, Y: top}, draw.Point{X: left + 2, Y: top - 100}, draw.Style{Fill: draw.Ink}),
+		draw.Text{At: draw.Point{X: left - 0.7, Y: top - 50}, Body: "100 mm", Height: 2.2, Rotation: math.Pi / 2, Anchor: draw.Middle})
 }
 
 // ruler is a bar with ticks below.
@@ -94,7 +107,7 @@ func (t *templ) key(g *page, left, top, w, h float64) {
 		wide, high = 900, 2100
 	}
 	scale := min((w-16)/wide, (h-16)/high)
-	x0, y0 := left+8, top-10-high*scale // lower left of the leaf
+	x0, y0 := left+8, top-8-high*scale // lower left of the leaf
 	to := func(x, y float64) draw.Point { return draw.Point{X: x0 + x*scale, Y: y0 + high*scale - y*scale} }
 	left4 := t.laid.HingesLeft
 	across := func(x float64) float64 { // from the hinge edge
@@ -132,10 +145,10 @@ func (t *templ) key(g *page, left, top, w, h float64) {
 // and the top, mm.
 func (t *templ) onKey(wide, high float64) (x1, y1, x2, y2 float64) {
 	x1, x2, y1, y2 = t.x0, t.far, t.y0, t.deep
-	if t.corner.latch {
+	if t.part.latch {
 		x1, x2 = wide-t.x0, wide-t.far
 	}
-	if t.corner.bottom {
+	if t.part.bottom {
 		y1, y2 = high-t.y0, high-t.deep
 	}
 	switch t.laid.Face.On {
@@ -158,9 +171,8 @@ var holeColumns = []struct {
 	cell  func(t *templ, h *drilling.Hole) string
 }{
 	{0.06, "hole", func(_ *templ, h *drilling.Hole) string { return h.Mark }},
-	{0.15, "for", func(_ *templ, h *drilling.Hole) string { return h.Of }},
-	{0.12, "", func(t *templ, h *drilling.Hole) string { x, _ := t.from(h.At); return t.length(x) }},
-	{0.12, "", func(t *templ, h *drilling.Hole) string { _, y := t.from(h.At); return t.length(y) }},
+	{0.14, "", func(t *templ, h *drilling.Hole) string { x, _ := t.from(h.At); return t.length(x) }},
+	{0.14, "", func(t *templ, h *drilling.Hole) string { _, y := t.from(h.At); return t.length(y) }},
 	{0.09, "pilot", func(t *templ, h *drilling.Hole) string {
 		switch {
 		case h.Transferred:
@@ -171,8 +183,8 @@ var holeColumns = []struct {
 		return t.length(float64(h.Pilot) * 1000)
 	}},
 	{0.09, "drill", func(t *templ, h *drilling.Hole) string { return t.length(float64(h.Diameter) * 1000) }},
-	{0.14, "how deep", func(t *templ, h *drilling.Hole) string { return t.depth(h) }},
-	{0.23, "fastener", func(t *templ, h *drilling.Hole) string { return t.fastener(h) }},
+	{0.17, "how deep", func(t *templ, h *drilling.Hole) string { return t.depth(h) }},
+	{0.31, "fastener", func(t *templ, h *drilling.Hole) string { return t.fastener(h) }},
 }
 
 func (t *templ) tableHead(width float64) block {
@@ -183,7 +195,7 @@ func (t *templ) tableHead(width float64) block {
 		for i, c := range holeColumns {
 			heads[i] = c.head
 		}
-		heads[2], heads[3] = "from the "+t.edgeName(true), "from the "+t.edgeName(false)
+		heads[1], heads[2] = "from the "+t.edgeName(true), "from the "+t.edgeName(false)
 		t.row(g, width, heads, true)
 		g.Add(draw.Line(draw.Point{Y: g.y}, draw.Point{X: width, Y: g.y}, draw.Style{Width: 0.35}))
 		g.y -= 1.5
@@ -197,9 +209,6 @@ func (t *templ) tableRow(h *drilling.Hole, width float64) block {
 			cells[i] = c.cell(t, h)
 		}
 		t.row(g, width, cells, false)
-		if h.Bolt.Unsure && !h.Transferred {
-			g.column(0.06*width, 0.92*width, draw.Text{Height: 2.5}, "The next length may be the right one: measure the leaf's thickness first.")
-		}
 		for _, c := range h.Checks {
 			if c.Verdict != judge.Meets {
 				g.column(0.06*width, 0.92*width, draw.Text{Height: 2.5, Bold: true}, t.check(&c))
@@ -274,7 +283,7 @@ func (t *templ) cautions(width float64) (all []block) {
 		g.column(0, width, draw.Text{Height: letter, Bold: true}, "Cautions")
 	}))
 	for _, c := range t.h.Cautions {
-		if c.Stop {
+		if c.Stop || t.laid.Face.On != opening.LeafFace && (c.Topic == "square" || c.Topic == "fixings" || c.Topic == "silica") {
 			continue
 		}
 		all = append(all, flow(func(g *page) {

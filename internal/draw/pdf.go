@@ -94,7 +94,8 @@ func PlacePDF(pdf *fpdf.Fpdf, s *Scene, corner Point, scale float64) error {
 }
 
 // PlacePartPDF draws the part of a scene inside a box, as a tile of it: the upper left
-// corner of the box at a place of the page. In all else it does as [PlacePDF] does.
+// corner of the box at a place of the page; items wholly outside are left out. In all else it
+// does as [PlacePDF] does.
 func PlacePartPDF(pdf *fpdf.Fpdf, s *Scene, part Box, corner Point, scale float64) error {
 	err := s.Check()
 	if !(part.Max.X > part.Min.X && part.Max.Y > part.Min.Y) {
@@ -117,6 +118,9 @@ func PlacePartPDF(pdf *fpdf.Fpdf, s *Scene, part Box, corner Point, scale float6
 	pdf.ClipRect(corner.X, corner.Y, (part.Max.X-part.Min.X)*scale, (part.Max.Y-part.Min.Y)*scale, false)
 	pdf.SetLineJoinStyle("round")
 	for _, item := range s.Items {
+		if !bounds(item).meets(part) {
+			continue // nobody would see it, and whoever selects text would find it
+		}
 		switch it := item.(type) {
 		case Path:
 			o.draw(it.Style, func() { o.polygon(it.Points, it.Closed) })
