@@ -50,6 +50,12 @@ func (g *gaps) lookedInto(o *Opening, n *needs) {
 		hidden = hidden || !l.Inside[i].Kind.Holds()
 		holds = holds || l.Inside[i].Kind.Holds()
 	}
+	for i := range l.Layers {
+		switch l.Layers[i].Material {
+		case "particleboard", "oak", "maple", "poplar", "pine":
+			holds = true // wood holds by itself
+		}
+	}
 	g.addIf(l.Concealed == "yes" && !hidden, "leaf.inside", stopsClashes, "Something runs hidden in the leaf, and nobody wrote where.", "Find rod, wire or raceway with a magnet or a detector from both edges; write it from the hinge edge and the top.")
 	for i := range l.Lites {
 		g.addIf(!l.Lites[i].FromTop.Known, fmt.Sprintf("leaf.lites[%d].from_top", i), stopsClashes, "A hole too near a lite cracks glass or bead.", "Tape, from the top of the leaf to the cut-out's upper edge.")
