@@ -8,6 +8,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	_ "swingwright/internal/steady"
 	"swingwright/judge"
 	"swingwright/opening"
 	q "swingwright/quantity"

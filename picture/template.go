@@ -127,7 +127,7 @@ func (t *templ) make() *Template {
 	g.y -= 4
 	top := g.y
 	t.drawing(margin, top, w, h)
-	upright(g, 4, top)
+	upright(g, 2.5, top)
 	g.y = top - h - 6
 	g.Begin("text")
 	out.rows = t.said

@@ -154,7 +154,7 @@ func (t *Template) covers(paper Paper, tiles Tiling) (all []*draw.Scene) {
 	begin := func() {
 		g = &page{Scene: &draw.Scene{Width: paper.Width, Height: paper.Height}, y: paper.Height - side}
 		all = append(all, g.Scene)
-		upright(g, 9, g.y-40)
+		upright(g, 7.8, g.y-40)
 		g.column(side, paper.Width-2*side, draw.Text{Height: 3.5, Bold: true}, t.head[0])
 		for _, line := range t.head[1:] {
 			g.column(side, paper.Width-2*side, draw.Text{Height: 2.8}, line)
@@ -209,7 +209,7 @@ func (t *Template) furniture(all Tiling, tile Tile) *draw.Scene {
 		register(g.Scene, c)
 	}
 	ruler(g, draw.Point{X: tileSide, Y: 11}, 100, 10, 2.4, "100 mm")
-	upright(g, 9, all.Height-tileTop)
+	upright(g, 7.8, all.Height-tileTop)
 	g.Add(draw.Text{At: draw.Point{X: tileSide + 104, Y: 14}, Body: "Measure before drilling.", Height: 2.6, Bold: true, Level: draw.Top})
 	index(g, all, tile, draw.Point{X: all.Width - tileSide, Y: 18})
 	return g.Scene

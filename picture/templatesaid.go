@@ -77,7 +77,7 @@ func (t *templ) bars() block {
 // upright is the bar up the left margin of a page, from a height down, for the other way.
 func upright(g *page, left, top float64) {
 	g.Add(draw.Rectangle(draw.Point{X: left, Y: top}, draw.Point{X: left + 2, Y: top - 100}, draw.Style{Fill: draw.Ink}),
-		draw.Text{At: draw.Point{X: left - 0.7, Y: top - 50}, Body: "100 mm", Height: 2.2, Rotation: math.Pi / 2, Anchor: draw.Middle})
+		draw.Text{At: draw.Point{X: left + 2.6, Y: top - 50}, Body: "100 mm", Height: 2.2, Rotation: math.Pi / 2, Anchor: draw.Middle, Level: draw.Top})
 }
 
 // ruler is a bar with ticks below.
