@@ -59,8 +59,8 @@ func (pr *program) bookEnter() *cobra.Command {
   opening FIELDS       a new opening of the job, as YAML: {id: "104", name: Store}
 
 Nothing is lost: what was there before stays in the history.`,
-		Example: `  swingwright book enter clinic.book -o 101 set leaf.width '35-3/4 in ± 1/16 in'
-  swingwright book enter clinic.book -o 101 add readings '{fact: closing.time_90_to_10, value: 6.1 s}'
+		Example: `  swingwright book enter clinic.book -o 101 set leaf.width "35-3/4 in ± 1/16 in"
+  swingwright book enter clinic.book -o 101 add readings "{fact: closing.time_90_to_10, value: 6.1 s}"
   swingwright book enter clinic.book -o 101 attach sill.jpg "scuffed sill"`,
 		Args: arguments(2, 5, "a book, what to enter, and what belongs to it"),
 		RunE: func(c *cobra.Command, args []string) error {
