@@ -12,6 +12,21 @@ func noFire(s *sheet) string {
 	return ""
 }
 
+// plannedHoles are the holes that the template has drilled, for the list of changes.
+func (s *sheet) plannedHoles(t *paper.Table) {
+	if s.Holes == nil || len(s.Holes.Problems) > 0 {
+		return
+	}
+	for i := range s.Holes.Sides {
+		side := &s.Holes.Sides[i]
+		for k := range side.Holes {
+			if h := &side.Holes[k]; h.Planned && !h.Transferred {
+				t.Cells(paper.Cell{Text: "planned: " + h.Mark + ", " + h.Of}, paper.Cell{Text: side.Face.String()}, paper.Cell{Text: exact(s, h.Diameter)}, paper.Cell{Line: true}, paper.Cell{Tick: true})
+			}
+		}
+	}
+}
+
 // labelTime is the time on the label, in minutes as labels have it.
 func (s *sheet) labelTime() string {
 	if t := s.o.Fire.LabelTime; t.Known {
@@ -54,10 +69,12 @@ func fireSheet(s *sheet) {
 	t = paper.NewTable("hole or change", "where", "diameter", "new, or filled with what", "photo")
 	t.Columns[0].Grow, t.Columns[1].Grow, t.Columns[3].Grow = 1, 1, 1
 	t.Columns[2].Width, t.Columns[4].Width = 20, 12
-	for range 7 {
+	s.plannedHoles(t)
+	for range 6 {
 		t.Cells(paper.Cell{Line: true}, paper.Cell{Line: true}, paper.Cell{Line: true}, paper.Cell{Line: true}, paper.Cell{Tick: true})
 	}
 	s.Table(t)
+	s.Together(105)
 	s.Heading("After the work")
 	for _, text := range []string{
 		"Labels there and legible.",

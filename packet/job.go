@@ -2,13 +2,16 @@ package packet
 
 import (
 	"io"
+	"math"
 	"slices"
 	"strings"
 
 	"swingwright/decision"
 	"swingwright/internal/paper"
 	"swingwright/job"
+	"swingwright/judge"
 	"swingwright/plan"
+	q "swingwright/quantity"
 	"swingwright/rulebook"
 	"swingwright/takeoff"
 )
@@ -18,6 +21,7 @@ type Job struct {
 	Job     *job.Job
 	Books   []*rulebook.Book
 	Entries []Entry
+	Groups  []*plan.Group // openings that work together
 	// Takeoff is what the job takes; nil where it could not be counted, for the reason Uncounted.
 	Takeoff   *takeoff.Takeoff
 	Uncounted string
@@ -40,6 +44,7 @@ func MakeJob(j *Job, opt Options) *paper.Document {
 	}{
 		{"schedule", "Schedule of openings", "Every opening with its leaf, hand and use.", true, s.schedule},
 		{"suitability", "Suitability", "What to do with each, and why.", true, s.suitability},
+		{"groups", "Openings that work together", "Pairs, double egress and vestibules, judged as one.", len(j.Groups) > 0, s.groups},
 		{"calls", "Whom to call", "The other trades and authorities, and for which openings.", true, s.calls},
 		{"takeoff", "Take-off", "Parts in all, each with what it rests on.", j.Takeoff != nil, s.parts},
 		{"quote", "Hours and quote", "What it comes to, and every rate that was used.", j.Takeoff != nil, s.quote},
@@ -133,6 +138,38 @@ func (s *jobSheet) suitability() {
 		t.Cells(paper.Cell{Text: e.ID, Bold: true}, paper.Cell{Text: orElse(e.Name, "–")}, paper.Cell{Text: e.Answer.String(), Bold: true}, paper.Cell{Text: word}, paper.Cell{Text: orElse(strings.Join(e.Reasons, " "), "–")})
 	}
 	s.Table(t)
+}
+
+// groups are what holds of openings as one.
+func (s *jobSheet) groups() {
+	s.Say("What nobody published is advice here and fails nothing.")
+	for _, g := range s.Groups {
+		s.Heading(say("%s: %s of %s", upper(g.Group.ID), g.Group.Kind, strings.Join(g.Group.Of, " and ")))
+		t := paper.NewTable("what", "is", "limit", "", "what follows, and by what")
+		t.Columns[0].Width = 0.28 * s.Width()
+		for i := range g.Statements {
+			one := &g.Statements[i]
+			is, limit := "–", "–"
+			switch {
+			case one.YesNo && !math.IsNaN(one.Value):
+				is = map[bool]string{true: "yes", false: "no"}[one.Value >= 0.5]
+			case !one.YesNo && !math.IsNaN(one.Value):
+				is, limit = s.amount(one.Dim, one.Value, one.U), one.Side.String()+" "+s.amount(one.Dim, one.Limit, 0)
+			}
+			t.Cells(paper.Cell{Text: one.What}, paper.Cell{Text: is}, paper.Cell{Text: limit}, paper.Cell{Text: verdict(one.Verdict, !one.Published), Bold: one.Verdict == judge.FallsShort}, paper.Cell{Text: strings.TrimSpace(one.Say + " (" + one.Source + ")")})
+		}
+		s.Table(t)
+		for _, gap := range g.Gaps {
+			s.Tick(gap.Field + ": " + gap.Why + " " + gap.How)
+		}
+		for _, note := range g.Notes {
+			s.Note(note)
+		}
+	}
+}
+
+func (s *jobSheet) amount(d q.Dimension, si, u float64) string {
+	return paper.Hold(q.Display(d, si, u, true, s.opt.Units))
 }
 
 // calls are whom to call, each with the openings that need them.

@@ -120,6 +120,23 @@ func checkPDF(t *testing.T, name string, pdf []byte, size paper.Size, titles []s
 	}
 }
 
+func TestFilesGoAlong(t *testing.T) {
+	opt := usual
+	opt.Only, opt.Stamp = []string{"matrix"}, "a stamp"
+	opt.Attached = []paper.Attached{{Name: "findings.json", About: "words", Content: []byte("{}")}}
+	pdf := pdfOf(t, made(t, "101"), opt)
+	names, err := reference.Attachments(pdf)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(names) != 1 || names[0] != "findings.json" {
+		t.Errorf("files %q go along, wants findings.json", names)
+	}
+	if !bytes.Contains(pdf, []byte("(swingwright packet a stamp)")) {
+		t.Error("the stamp cannot be found in the file")
+	}
+}
+
 func TestSameOpeningSameBytes(t *testing.T) {
 	o := made(t, "102")
 	if !bytes.Equal(pdfOf(t, o, usual), pdfOf(t, made(t, "102"), usual)) {

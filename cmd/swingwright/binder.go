@@ -182,6 +182,7 @@ func isThere(name, stamp string) bool {
 type bound struct {
 	entry packet.Entry
 	item  takeoff.Item
+	plan  *plan.Plan // nil where no packet of the job is wanted
 	made  bool
 	err   error
 }
@@ -201,7 +202,7 @@ func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 	defer count.end()
 	var entries []packet.Entry
 	var items []takeoff.Item
-	made := 0
+	made, together := 0, newGroups(b.task)
 	err := inOrder(ctx, len(b.picked), workers,
 		func(worker, i int) bound { return b.one(&makers[worker], b.picked[i]) },
 		func(one bound) error {
@@ -212,6 +213,9 @@ func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 				made++
 			}
 			entries, items = append(entries, one.entry), append(items, one.item)
+			if one.plan != nil {
+				together.take(one.plan)
+			}
 			count.one()
 			return nil
 		})
@@ -219,7 +223,7 @@ func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 		return err
 	}
 	if b.whole {
-		if err := b.job(entries, items); err != nil {
+		if err := b.job(entries, items, together.whole()); err != nil {
 			return err
 		}
 	}
@@ -246,7 +250,7 @@ func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
 	one := &packet.Opening{Job: b.Job, Plan: p, Decision: d, Holes: p.Holes(&b.Sheets, judged.Policy), Feeding: p.Power(&b.Sheets, judged.Policy)}
 	item := takeoff.NewItem(o, d)
 	if b.there[o.ID] {
-		return bound{entry: packet.EntryOf(one, filepath.Base(name), b.opt), item: item}
+		return bound{entry: packet.EntryOf(one, filepath.Base(name), b.opt), item: item, plan: p}
 	}
 	var err error
 	find := p.Window
@@ -269,12 +273,12 @@ func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
 		return bound{err: err}
 	}
 	err = replace(name, func(w io.Writer) error { return packet.Write(w, one, opt) })
-	return bound{packet.EntryOf(one, filepath.Base(name), b.opt), item, true, err}
+	return bound{packet.EntryOf(one, filepath.Base(name), b.opt), item, p, true, err}
 }
 
 // job writes the packet of the job.
-func (b *binder) job(entries []packet.Entry, items []takeoff.Item) error {
-	j := &packet.Job{Job: b.Job, Books: b.books, Entries: entries}
+func (b *binder) job(entries []packet.Entry, items []takeoff.Item, groups []*plan.Group) error {
+	j := &packet.Job{Job: b.Job, Books: b.books, Entries: entries, Groups: groups}
 	var err error
 	if j.Takeoff, err = takeoff.Make(b.Job, items); err != nil {
 		j.Takeoff, j.Uncounted = nil, err.Error()

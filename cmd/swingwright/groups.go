@@ -55,12 +55,19 @@ func (g *groups) judge(group *opening.Group, of map[string]*plan.Member) *plan.G
 	return plan.Together(group, of[group.Of[0]], of[group.Of[1]], g.task.books, g.task.opt.Policy)
 }
 
+// whole are the groups both of whose openings have come, in the job's order.
+func (g *groups) whole() (all []*plan.Group) {
+	for _, one := range g.done {
+		if one != nil {
+			all = append(all, one)
+		}
+	}
+	return all
+}
+
 // write writes the groups that are whole, in the job's order, and tells their worst.
 func (g *groups) write(out writer) (worst plan.Standing, err error) {
-	for _, one := range g.done {
-		if one == nil {
-			continue
-		}
+	for _, one := range g.whole() {
 		worst = max(worst, one.Stand())
 		if err := out.Group(one); err != nil {
 			return worst, err

@@ -235,7 +235,7 @@ func (d *Document) row(r laid, widths []float64) {
 		}
 		if c.Line { // where to write is seen by the rules around it
 			for _, at := range []float64{x - gutter/2, x + w + gutter/2} {
-				if at < d.size.Width-side {
+				if at > side && at < d.size.Width-side {
 					d.line(at, d.y, at, d.y+r.height, draw.Style{Width: 0.12, Stroke: draw.Grey})
 				}
 			}

@@ -91,6 +91,29 @@ func Fonts(pdf []byte) ([]Font, error) {
 	return fonts, nil
 }
 
+// Attachments are the names of the files that go along inside a PDF.
+func Attachments(pdf []byte) (names []string, err error) {
+	f, err := os.CreateTemp("", "*.pdf") // the program reads no pipe
+	if err != nil {
+		return nil, err
+	}
+	defer os.Remove(f.Name())
+	_, err = f.Write(pdf)
+	if err := errors.Join(err, f.Close()); err != nil {
+		return nil, err
+	}
+	out, err := poppler(nil, "pdfdetach", "-list", f.Name())
+	if err != nil {
+		return nil, err
+	}
+	for line := range strings.Lines(string(out)) {
+		if number, name, ok := strings.Cut(strings.TrimSpace(line), ": "); ok && strings.Trim(number, "0123456789") == "" {
+			names = append(names, name)
+		}
+	}
+	return names, nil
+}
+
 // Version is the version of PDF that poppler takes a file for, which an appended
 // catalog may have raised.
 func Version(pdf []byte) (string, error) {
