@@ -146,7 +146,7 @@ func (s *jobSheet) groups() {
 	for _, g := range s.Groups {
 		s.Heading(say("%s: %s of %s", upper(g.Group.ID), g.Group.Kind, strings.Join(g.Group.Of, " and ")))
 		t := paper.NewTable("what", "is", "limit", "", "what follows, and by what")
-		t.Columns[0].Width = 0.28 * s.Width()
+		t.Columns[0].Width, t.Columns[3].Width = 0.24*s.Width(), 24
 		for i := range g.Statements {
 			one := &g.Statements[i]
 			is, limit := "–", "–"
