@@ -271,8 +271,9 @@ type Air struct {
 
 // Kept are readings that were kept in a file of their own, beside the job.
 type Kept struct {
-	Of       string    `key:"of" need:"yes" ref:"opening" doc:"The opening that was measured."`
-	Readings []Reading `key:"readings" need:"yes" doc:"What was measured; a later reading of a fact takes the place of an earlier one."`
+	Of        string    `key:"of" need:"yes" ref:"opening" doc:"The opening that was measured."`
+	Recording string    `key:"recording" doc:"The recording that they were read from: its file, and a fingerprint of what it holds by which it is known again."`
+	Readings  []Reading `key:"readings" need:"yes" doc:"What was measured; a later reading of a fact takes the place of an earlier one."`
 }
 
 // WatchStart is how a stopwatch was started.

@@ -18,6 +18,22 @@ type Recording struct {
 	File     string
 	Recorded []plan.Recorded
 	Plan     *plan.Plan // made with what was recorded
+	Kept     *KeptIn    // nil where nothing was to be kept
+}
+
+// KeptIn tells what of a recording was kept where.
+type KeptIn struct {
+	File, Of string
+	N        int  // readings that were added
+	Before   bool // the recording was in the file already: nothing was added
+}
+
+// String tells it in words.
+func (k *KeptIn) String() string {
+	if k.Before {
+		return fmt.Sprintf("nothing was added: %s holds this recording for %s already; to keep it as it is read now, take its entry out there first", k.File, k.Of)
+	}
+	return fmt.Sprintf("%s of %s kept in %s; they count once the job lists that file under reading_files", plural(k.N, "reading", "readings"), k.Of, k.File)
 }
 
 // Recording writes what a recording shows: what was understood of it, its swings, what
@@ -30,6 +46,10 @@ func (t *Text) Recording(r *Recording) error {
 	}
 	t.measured(r)
 	t.accepted(r)
+	if r.Kept != nil {
+		t.head("Kept")
+		t.paragraph("*", r.Kept.String())
+	}
 	t.remarks(r.Plan)
 	return t.flush()
 }

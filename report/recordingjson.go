@@ -21,6 +21,7 @@ type recordingJSON struct {
 	Swings   []swungJSON    `json:"swings"`
 	Measured []recordedJSON `json:"measured"`
 	Findings []findingJSON  `json:"findings"` // about what was measured
+	Kept     string         `json:"kept,omitempty"`
 }
 
 type faultJSON struct {
@@ -60,6 +61,9 @@ func RecordingJSON(w io.Writer, r *Recording) error {
 	out := recordingJSON{
 		Format: recordingFormat, Opening: r.Plan.Opening.ID, File: r.File, Sampled: number(r.Trace.Sampled),
 		Faults: faultsOf(r.Trace.Faults), Swings: make([]swungJSON, len(r.Trace.Swings)), Measured: make([]recordedJSON, len(r.Recorded)), Findings: []findingJSON{},
+	}
+	if r.Kept != nil {
+		out.Kept = r.Kept.String()
 	}
 	for i, s := range r.Trace.Swings {
 		opened := s.OpenedBy()

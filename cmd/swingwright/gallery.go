@@ -33,7 +33,7 @@ func newGallery(folder string, openings []*opening.Opening, units quantity.Syste
 		return nil, nil
 	}
 	if err := os.MkdirAll(folder, 0o777); err != nil {
-		return nil, problem{what: "--pictures: " + err.Error(), hint: "name a folder that can be written"}
+		return nil, problem{what: "--pictures: " + plain(err), hint: "name a folder that can be written"}
 	}
 	return &gallery{folder: folder, units: units, stems: stems(openings)}, nil
 }

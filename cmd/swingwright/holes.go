@@ -104,7 +104,7 @@ func (t *task) templates(folder string, paper picture.Paper, p *plan.Plan, h *pl
 		return nil, nil
 	}
 	if err := os.MkdirAll(folder, 0o777); err != nil {
-		return nil, problem{what: "--out: " + err.Error(), hint: "name a folder that can be written"}
+		return nil, problem{what: "--out: " + plain(err), hint: "name a folder that can be written"}
 	}
 	made, _ := time.Parse(time.DateOnly, t.Job.Date)
 	stem := filepath.Join(folder, stems(t.picked)[p.Opening.ID]+"-")

@@ -33,7 +33,7 @@ func (pr *program) writeStarter(name string) error {
 	case errors.Is(err, fs.ErrExist):
 		return problem{what: name + " exists already and was left as it is", hint: "name another file"}
 	case err != nil:
-		return problem{what: err.Error(), hint: "make the folder first, or name a file elsewhere"}
+		return problem{what: plain(err), hint: "make the folder first, or name a file elsewhere"}
 	}
 	_, err = f.Write(job.Starter())
 	if err := errors.Join(err, f.Close()); err != nil {

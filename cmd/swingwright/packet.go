@@ -75,7 +75,7 @@ func (pr *program) packet(ctx context.Context, f *packetFlags) error {
 		return err
 	}
 	if err := os.MkdirAll(f.out, 0o777); err != nil {
-		return problem{what: "--out: " + err.Error(), hint: "name a folder that can be written"}
+		return problem{what: "--out: " + plain(err), hint: "name a folder that can be written"}
 	}
 	date := f.date
 	if date == "" && t.Date != "" {

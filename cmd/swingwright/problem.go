@@ -28,7 +28,7 @@ func tell(w io.Writer, err error) {
 		case problem:
 			write(w, p.what, p.hint)
 		default:
-			write(w, one.Error(), "")
+			write(w, plain(one), "")
 		}
 	}
 	if len(list) > 1 {

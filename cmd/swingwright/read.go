@@ -98,7 +98,7 @@ func (pr *program) read(f *readFlags) error {
 		return err
 	}
 	if f.keep != "" {
-		if err := keep(f.keep, r); err != nil {
+		if r.Kept, err = keep(f.keep, r, data); err != nil {
 			return err
 		}
 	}
@@ -172,11 +172,11 @@ func recordingFile(name string) ([]byte, error) {
 		err = fmt.Errorf("%d MB are more than a recording takes", info.Size()>>20)
 	}
 	if err != nil {
-		return nil, problem{what: "the recording cannot be read: " + err.Error(), hint: "check the name, and the folder that you are in"}
+		return nil, problem{what: "the recording cannot be read: " + plain(err), hint: "check the name, and the folder that you are in"}
 	}
 	data, err := os.ReadFile(name)
 	if err != nil {
-		return nil, problem{what: "the recording cannot be read: " + err.Error(), hint: "check its permissions"}
+		return nil, problem{what: "the recording cannot be read: " + plain(err), hint: "name the file that the recorder wrote, one that you may read"}
 	}
 	return data, nil
 }

@@ -45,7 +45,7 @@ func writeRecord(name string, p *plan.Plan, seed uint64) error {
 		Bias: [3]quantity.AngularSpeed{phoneBias, -phoneBias / 2, phoneBias / 3},
 	})
 	if err := os.WriteFile(name, data, 0o666); err != nil {
-		return problem{what: "--record: " + err.Error(), hint: "name a file that can be written"}
+		return problem{what: "--record: " + plain(err), hint: "name a file that can be written"}
 	}
 	return nil
 }

@@ -69,7 +69,7 @@ func (f *tuneFlags) recordings() (all []plan.Curved, err error) {
 		state, name, ok := strings.Cut(text, "=")
 		n, wrong := strconv.Atoi(state)
 		if !ok || wrong != nil {
-			errs = append(errs, problem{what: fmt.Sprintf("--recording %q", text), hint: "write it as 0=found.csv: the state, 0 as found, and the file"})
+			errs = append(errs, problem{what: fmt.Sprintf("--recording %q does not tell at which state it was made", text), hint: "write it as 0=found.csv: the state, 0 as found, and the file"})
 			continue
 		}
 		tr, err := recording(name)
