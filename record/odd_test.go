@@ -313,6 +313,27 @@ func TestGreekAxes(t *testing.T) {
 	}
 }
 
+// The rate about one axis of the device alone is read, with the warning that this has to be
+// the hinge's; one called the rate about the hinge is not warned of.
+func TestLoneAxis(t *testing.T) {
+	var c Course
+	ordinary(c.Rest(3)).Rest(3)
+	for name, warned := range map[string]bool{"gyro_z (deg/s)": true, "rate (deg/s)": false} {
+		var b strings.Builder
+		b.WriteString("time (s)," + name + "\n")
+		for i := range int(c.Lasts() * 60) {
+			_, rate := c.At(quantity.Time(i) / 60)
+			fmt.Fprintf(&b, "%.4f,%.2f\n", float64(i)/60, float64(rate)/rad+0.3)
+		}
+		tr := analyseText(t, []byte(b.String()))
+		if len(tr.Swings) != 1 || told(tr, "has to be that about the hinge") != warned {
+			t.Errorf("%s: %v %v", name, kindOf(tr), tr.Faults)
+			continue
+		}
+		within(t, name, tr.Swings[0].Between(70*deg, 20*deg, true), c.Between(70*deg, 20*deg, true))
+	}
+}
+
 // An angle that was recorded is read as it is.
 func TestRecordedAngle(t *testing.T) {
 	var c Course

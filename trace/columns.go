@@ -65,13 +65,16 @@ func (f *file) unique() {
 	}
 }
 
+// onlyRate is why a lone axis is read.
+const onlyRate = "the only rate, taken to be about the hinge"
+
 // prefer chooses between three rates, one and an angle where there are several.
 func (f *file) prefer() {
 	three := f.axes(RateX) == 3
 	if f.axes(RateX) == 1 && f.find(Rate) < 0 { // a lone axis is the hinge's
 		for r := RateX; r <= RateZ; r++ {
 			if i := f.find(r); i >= 0 {
-				f.cols[i].Role, f.cols[i].Why = Rate, "the only rate, taken to be about the hinge"
+				f.cols[i].Role, f.cols[i].Why = Rate, onlyRate
 				break
 			}
 		}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"math"
+	"strings"
 )
 
 // Limits of what is read: an hour at 1000 Hz, with room to spare.
@@ -152,6 +153,9 @@ func (f *file) recording() *Recording {
 	switch {
 	case f.find(RateX) < 0 && f.find(Rate) >= 0:
 		r.axes = 1
+		if c := f.cols[f.find(Rate)]; c.Why == onlyRate {
+			r.lone = strings.TrimSpace(c.Name)
+		}
 	case f.find(RateX) < 0:
 		r.axes = 0
 	default:

@@ -23,6 +23,7 @@ type Recording struct {
 	accel [3][]float64 // m/s², NaN where the row has none; nil without acceleration
 	angle []float64    // of the leaf, rad
 	axes  int          // of rates: 3, 1, or 0 where angles are recorded
+	lone  string       // the name of the rate about one axis of the device that is taken for that about the hinge; empty without
 	greek bool         // the axes of rates are called alpha, beta and gamma
 	unit  bool         // the unit of acceleration is known
 }

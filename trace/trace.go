@@ -63,6 +63,10 @@ func (r *Recording) Analyse(set Settings) *Trace {
 	case 0:
 		up.from = "the recorded angle"
 	}
+	if r.lone != "" {
+		t.tell(false, "record the rates about all three axes, or fix the recorder with that axis along the hinge",
+			"only one rate is recorded, %q, and it has to be that about the hinge: an axis 10° askew makes every rate, angle and energy 1.5 to 3 %% too small, one 30° askew 13 to 25 %%, and nothing on the recording shows it", r.lone)
+	}
 	t.Vertical = up.from
 	t.sampling(&o)
 	if r.clipped() {

@@ -155,7 +155,7 @@ func (l *layout) orifices(seen bool) {
 func (l *layout) valve(w what, i int, at quantity.Turns, start float64) {
 	name := whatNames[w]
 	if w == sweepValve && len(l.sweeps) > 1 || w == latchValve && len(l.latches) > 1 {
-		name = fmt.Sprintf("%s at %s turns", name, turnsText(at))
+		name = fmt.Sprintf("%s at %s", name, turnsText(at))
 	}
 	l.params = append(l.params, param{
 		Param: lsq.Param{Name: name, Start: start, Low: start / 1e4, High: start * 1e4, Log: true, Step: 0.001},

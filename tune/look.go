@@ -155,9 +155,10 @@ func (s *scout) look(to State) (*Outlook, error) {
 	for i := range s.demands {
 		d := &s.demands[i]
 		sure := max(math.Sqrt(square[i]), 1e-6*math.Abs(value[i]))
-		f := Foreseen{Demand: *d, Value: value[i], U: math.Hypot(sure, math.Sqrt(more[i])), Margin: marginOf(d, value[i])}
-		f.Holds = judge.Conformance(f.Margin, f.U, 0, math.Inf(1))
-		f.Verdict = judge.Decide(f.Margin, f.U, s.policy)
+		f := Foreseen{Demand: *d, Value: value[i], U: math.Sqrt(square[i] + more[i]), Margin: marginOf(d, value[i])}
+		u := math.Hypot(sure, math.Sqrt(more[i]))
+		f.Holds = judge.Conformance(f.Margin, u, 0, math.Inf(1))
+		f.Verdict = judge.Decide(f.Margin, u, s.policy)
 		out.Demands = append(out.Demands, f)
 		out.sure = append(out.sure, sure)
 		out.certain = append(out.certain, f.Margin/sure)

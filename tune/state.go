@@ -15,14 +15,29 @@ type State struct {
 
 // String is the state in words.
 func (s State) String() string {
-	return fmt.Sprintf("spring at %.2f, sweep %s and latch %s turns open", float64(s.Power), turnsText(s.Sweep), turnsText(s.Latch))
+	return fmt.Sprintf("spring at %.2f, sweep %s and latch %s open", float64(s.Power), turnsText(s.Sweep), turnsText(s.Latch))
 }
 
-// turnsText writes turns to a thirty-second, as fractions of the trade.
+// turnsText writes turns as one counts them at a valve: in fractions of a turn where they
+// are whole eighths, else in eighths, to a quarter of one.
 func turnsText(t quantity.Turns) string {
-	whole, part := 0, int(float64(t)*32+0.5)
-	whole, part = part/32, part%32
-	under := 32
+	quarters := int(float64(t)*32 + 0.5) // of an eighth
+	if quarters%4 != 0 {
+		return mixed(quarters, 4) + " eighths of a turn"
+	}
+	switch text := mixed(quarters/4, 8); {
+	case quarters == 32:
+		return "1 turn"
+	case quarters > 0 && quarters < 32:
+		return text + " of a turn"
+	default:
+		return text + " turns"
+	}
+}
+
+// mixed is n/under as a mixed number in lowest terms.
+func mixed(n, under int) string {
+	whole, part := n/under, n%under
 	for part > 0 && part%2 == 0 {
 		part, under = part/2, under/2
 	}

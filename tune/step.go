@@ -63,9 +63,9 @@ func (m Move) String() string {
 		return fmt.Sprintf("%v %s a little", m.Part, way)
 	}
 	if m.To == 0 {
-		return fmt.Sprintf("%v %s %s of a turn", m.Part, way, turnsText(m.Turns))
+		return fmt.Sprintf("%v %s %s", m.Part, way, turnsText(m.Turns))
 	}
-	return fmt.Sprintf("%v %s %s of a turn, to %s open", m.Part, way, turnsText(m.Turns), turnsText(m.To))
+	return fmt.Sprintf("%v %s %s, to %s open", m.Part, way, turnsText(m.Turns), turnsText(m.To))
 }
 
 // springGrain is how finely a spring is set, of a marked power; assumed.
