@@ -23,7 +23,6 @@ var update = flag.Bool("update", false, "write the pictures in testdata anew")
 // kept. Words must be the same; numbers within 0.02, which nobody sees (most are mm)
 // and which machines that round otherwise do not reach.
 func TestDemoPicturesAreAsTheyWere(t *testing.T) {
-	const tolerance = 0.02
 	j, _ := demo(t)
 	book, err := author.BuiltinBook("a156.19-2007")
 	if err != nil {
@@ -42,25 +41,34 @@ func TestDemoPicturesAreAsTheyWere(t *testing.T) {
 			if n.Name != want.name {
 				continue
 			}
-			var got bytes.Buffer
-			if err := draw.WriteSVG(&got, n.Scene); err != nil {
-				t.Fatal(err)
-			}
-			file := filepath.Join("testdata", p.Opening.ID+"-"+n.Name+"-"+want.sys.String()+".svg")
-			if *update {
-				if err := os.WriteFile(file, got.Bytes(), 0o644); err != nil {
-					t.Fatal(err)
-				}
-				continue
-			}
-			kept, err := os.ReadFile(file)
-			if err != nil {
-				t.Fatalf("%v; write it with go test ./picture -update", err)
-			}
-			if at := parting(got.String(), string(kept), tolerance); at >= 0 {
-				t.Errorf("%s parts from what is drawn at byte %d; look at the new picture, then go test ./picture -update", file, at)
-			}
+			compareGolden(t, p.Opening.ID+"-"+n.Name+"-"+want.sys.String()+".svg", n.Scene)
 		}
+	}
+}
+
+// tolerance is by how much numbers of a picture may differ.
+const tolerance = 0.02
+
+// compareGolden holds a picture against that in testdata.
+func compareGolden(t *testing.T, name string, scene *draw.Scene) {
+	t.Helper()
+	var got bytes.Buffer
+	if err := draw.WriteSVG(&got, scene); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join("testdata", name)
+	if *update {
+		if err := os.WriteFile(file, got.Bytes(), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	kept, err := os.ReadFile(file)
+	if err != nil {
+		t.Fatalf("%v; write it with go test ./picture -update", err)
+	}
+	if at := parting(got.String(), string(kept), tolerance); at >= 0 {
+		t.Errorf("%s parts from what is drawn at byte %d; look at the new picture, then go test ./picture -update", file, at)
 	}
 }
 

@@ -2,6 +2,8 @@ package plan
 
 import (
 	"swingwright/fact"
+	"swingwright/opening"
+	"swingwright/quantity"
 	"swingwright/rulebook"
 	"swingwright/swing"
 )
@@ -68,4 +70,33 @@ func (p *Plan) HandUnknown() string {
 func (p *Plan) closerUnknown() bool {
 	closer := p.Facts[fact.HasCloser]
 	return closer.Known && closer.Value != 0 && !p.Resolved.Link.Closer
+}
+
+// Turned is the model with spring and valves as the last adjustment left them: the valves
+// by their law, a ∝ 1/(u − u_0) and b ∝ 1/(u − u_0)², from where they stood when the times
+// were found. Without adjustments, or without turns, it is Model.
+func (p *Plan) Turned(sheets *opening.Sheets) (m swing.Model, err error) {
+	v := p.Values()
+	c := &p.Opening.Closer
+	sheet := sheets.Closer(c.Sheet)
+	if n := len(p.Opening.Adjusted); n > 0 && sheet != nil {
+		states, _ := p.states(sheet)
+		now := states[len(states)-1]
+		valve := func(av, bv swing.Value, found, now quantity.Turns, shut quantity.Turns) {
+			if err != nil || !(found > 0) {
+				return
+			}
+			a, b, wrong := swing.ValveAt(quantity.Damping(v[av]), quantity.SquareDamping(v[bv]), found, now, shut)
+			v[av], v[bv], err = float64(a), float64(b), wrong
+		}
+		valve(swing.SweepViscous, swing.SweepOrifice, c.SweepTurns.Value, now.Sweep, sheet.Sweep.Shut.Value)
+		valve(swing.LatchViscous, swing.LatchOrifice, c.LatchTurns.Value, now.Latch, sheet.Latch.Shut.Value)
+		if powers := p.Powers(sheets); len(powers) > 0 && now.Power != c.Size.Value {
+			powers.At(now.Power).Put(&v)
+		}
+	}
+	if err == nil {
+		err = remade(&m, &v, p.Resolved)
+	}
+	return m, err
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"os"
 
+	"swingwright/opening"
 	"swingwright/plan"
 	"swingwright/quantity"
 	"swingwright/record"
@@ -21,11 +22,11 @@ const (
 
 // writeRecord writes a made-up recording of an opening: opened by its operator where it
 // has one, else by hand, held, and left to close.
-func writeRecord(name string, p *plan.Plan, seed uint64) error {
+func writeRecord(name string, p *plan.Plan, sheets *opening.Sheets, seed uint64) error {
 	if !p.Resolved.Link.Closer {
 		return problem{what: "--record: the closing is not reckoned, since closer or arm is not known", hint: "give closer, arm and spring; check tells what is missing"}
 	}
-	m, err := p.Model()
+	m, err := p.Turned(sheets)
 	if err != nil {
 		return problem{what: "--record: " + err.Error(), hint: "the opening has to be known well enough to move; check tells what is missing"}
 	}

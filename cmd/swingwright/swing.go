@@ -32,7 +32,8 @@ It judges nothing; check does.
 
 With --record it writes what a phone taped to the leaf would, rests, opening, hold and
 closing, with the noise, bias and rounding of such a recorder: to try out read, and to
-see what a good recording looks like.`,
+see what a good recording looks like. Where the job lists adjustments, spring and valves
+are as the last one left them.`,
 		Example: `  swingwright swing job.yaml -o 101
   swingwright swing job.yaml -o 101 --from "60 deg" --at "30 in"
   swingwright swing job.yaml -o 101 --json`,
@@ -63,7 +64,7 @@ func (pr *program) swing(f *swingFlags) error {
 		return err
 	}
 	if f.record != "" {
-		if err := writeRecord(f.record, p, f.spread.seed); err != nil {
+		if err := writeRecord(f.record, p, &t.Sheets, f.spread.seed); err != nil {
 			return err
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 )
@@ -15,6 +16,11 @@ func TestWalkthroughsQuoteTheProgram(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	demo, err := filepath.Abs(demoJob)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(t.TempDir()) // recordings are written where one stands
 	var answer string
 	quoted, boxed := 0, false
 	for line := range strings.Lines(string(page)) {
@@ -28,7 +34,7 @@ func TestWalkthroughsQuoteTheProgram(t *testing.T) {
 				t.Errorf("not answered any more: %q", line)
 			}
 		case isCommand:
-			answer = spaced(answerTo(t, command))
+			answer = spaced(answerTo(t, command, demo))
 		}
 	}
 	if quoted < 20 {
@@ -36,11 +42,18 @@ func TestWalkthroughsQuoteTheProgram(t *testing.T) {
 	}
 }
 
-// answerTo is what a command as it stands in the page writes.
-func answerTo(t *testing.T, command string) string {
+// answerTo is what a command as it stands in the page writes, its job in the folder demo.
+func answerTo(t *testing.T, command, demo string) string {
 	t.Helper()
 	var out, errOut bytes.Buffer
-	args := strings.Fields(strings.NewReplacer("demo/harbour-street-clinic", demoJob, "--out site", "--out "+t.TempDir()).Replace(command))
+	var args []string
+	for i, part := range strings.Split(strings.ReplaceAll(command, "demo/harbour-street-clinic", demo), `"`) {
+		if i%2 == 1 { // between quotes
+			args = append(args, part)
+			continue
+		}
+		args = append(args, strings.Fields(part)...)
+	}
 	if run(context.Background(), args, nil, &out, &errOut) == exitError {
 		t.Fatalf("swingwright %s: %s", command, errOut.String())
 	}
