@@ -1,9 +1,13 @@
 package record
 
 import (
+	"flag"
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 
+	"swingwright/internal/reference"
 	"swingwright/quantity"
 	"swingwright/trace"
 )
@@ -91,9 +95,19 @@ func passes(at, angle []float64, mark float64, up bool) (t float64) {
 // one was written: errors of the open and the end angle and of the times to 80° and
 // to 10°, mean and standard deviation of 200 recordings at 60 Hz with rates rounded
 // to 0.1 deg/s, as its table prints them. The open angle is compared where its
-// error does not depend on when in the hold it is read.
-func TestDriftTable(t *testing.T) {
+// error does not depend on when in the hold it is read. The page of validation tells the
+// rows.
+func TestDriftTableValidation(t *testing.T) {
 	t.Parallel()
+	var page strings.Builder
+	page.WriteString(`## Drift of a recorder (package record)
+
+Source: a simulation of drift and its correction by another program, 200 recordings at 60 Hz, rates rounded to 0.1 deg/s; means and
+standard deviations as its table prints them. Here, the simulated recorder with the same plain corrections.
+
+| Correction | Quantity | Ours | Reference | Open |
+|---|---|---|---|---|
+`)
 	// The rate leaps just at a sample, at 14 s and at 19 s where 10° is passed:
 	// whether that sample has the old rate or the new is not told there, and moves
 	// the time to 10° by half a sample.
@@ -135,6 +149,17 @@ func TestDriftTable(t *testing.T) {
 			if mean < none && math.Abs(s.mean()-mean) > tolerance {
 				t.Errorf("%s: %s is off by %.4f, want %.4f within %.3f", row.name, what, s.mean(), mean, tolerance)
 			}
+			if mean < none {
+				digits, unit := 3, "s"
+				if strings.Contains(what, "angle") {
+					digits, unit = 2, "°"
+				}
+				zero := func(x float64) float64 { // no minus before a printed nought
+					ten := math.Pow10(digits)
+					return math.Round(x*ten)/ten + 0
+				}
+				fmt.Fprintf(&page, "| %s | %s, error | %+.*f %s | %+.*f %s | ±%.3f |\n", row.name, what, digits, zero(s.mean()), unit, digits, mean, unit, tolerance)
+			}
 			// the standard deviation of 200 runs is good to 5 %, and printed to a digit or two
 			if deviation < none && math.Abs(s.deviation()-deviation) > 0.2*deviation+0.0006 {
 				t.Errorf("%s: %s scatters by %.4f, want %.4f", row.name, what, s.deviation(), deviation)
@@ -145,7 +170,12 @@ func TestDriftTable(t *testing.T) {
 		check("time to 80°", to80, row.to80, row.to80Tol, row.to80S)
 		check("time to 10°", to10, row.to10, row.to10Tol, row.to10S)
 	}
+	if err := reference.Section(page.String(), "record", *update); err != nil {
+		t.Error(err)
+	}
 }
+
+var update = flag.Bool("update", false, "write this package's part of docs/validation.md anew")
 
 // spread sums up values.
 type spread struct{ n, sum, squares float64 }
