@@ -159,10 +159,10 @@ func (c *Course) take(t *Tree, s *solver, at int, m *Moment) {
 			continue
 		}
 		*w = Worst{
-			Ending: m.Ending, Works: true, Volts: m.volts(l), Phase: phase, Others: m.Phase, SupplyAmps: m.Supply,
+			Ending: m.At(l.Node), Works: true, Volts: m.volts(l), Phase: phase, Others: m.Phase, SupplyAmps: m.Supply,
 			Drop: t.Volts - m.volts(l), Margin: m.volts(l) - l.Least, Rated: l.Rated, LeastItWorksAt: l.Least,
 		}
-		if m.Ending == Fed {
+		if w.Ending == Fed {
 			w.U = s.spread(m, l.Node)
 		} else {
 			w.Drop = s.asked(m, l.Node)
@@ -204,9 +204,13 @@ func (s *solver) spread(m *Moment, node int) q.Voltage {
 	s.tangent(m.Phase, v)
 	clear(s.e)
 	s.a[node]++
-	if !s.sweep(0) {
+	for k := range s.dead {
+		s.dead[k] = m.Dead[k]
+	}
+	if s.eliminate() >= 0 {
 		return q.Voltage(math.Inf(1)) // at the very edge of collapse
 	}
+	s.follow(0)
 	per := slices.Clone(s.v) // ohms, below zero
 	amps := slices.Clone(s.i)
 	// a volt more of the supply acts like one lost less on the way out of it
@@ -224,6 +228,9 @@ func (s *solver) spread(m *Moment, node int) q.Voltage {
 	sum += square(warm * float64(t.WarmthU))
 	for k := range t.Loads {
 		l := &t.Loads[k]
+		if s.dead[l.Node] {
+			continue
+		}
 		sum += square(per[l.Node] * l.takes(m.Phase[l.Sequence], v[l.Node]) * float64(l.U[m.Phase[l.Sequence]]))
 	}
 	return q.Voltage(math.Sqrt(sum))

@@ -40,7 +40,7 @@ func (t *Tree) Odds(load int, phase []Phase, seed uint64, n int) (float64, error
 		}
 		m := s.at(phase)
 		out[0] = 0
-		if l := &t.Loads[load]; m.Ending == Fed && m.Volts[l.Node] >= l.Least {
+		if l := &t.Loads[load]; m.At(l.Node) == Fed && m.Volts[l.Node] >= l.Least {
 			out[0] = 1
 		}
 	})

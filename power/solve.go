@@ -2,6 +2,7 @@ package power
 
 import (
 	"math"
+	"slices"
 
 	q "swingwright/quantity"
 )
@@ -27,11 +28,15 @@ func (e Ending) MarshalText() ([]byte, error) { return []byte(e.String()), nil }
 // Moment is a tree in one state: what every load asks for, and what comes of it.
 type Moment struct {
 	Phase []Phase // of each sequence
+	// Ending of the whole: Collapses where any of its branches does.
 	Ending
-	// Volts by node: 0 is the supply's terminals, k the far end of run k-1. Nothing
-	// where it is not Fed.
+	// Volts by node: 0 is the supply's terminals, k the far end of run k-1. Nothing on a
+	// branch that collapses.
 	Volts []q.Voltage
-	// Amps by run, and Supply, what the supply gives; where it is not Fed, what the
+	// Dead are the nodes of branches that collapse. Branches that part at the terminals of a
+	// supply without resistance of its own do not know of each other.
+	Dead []bool
+	// Amps by run, and Supply, what the supply gives; on a branch that collapses, what its
 	// loads ask for at their rated voltages.
 	Amps   []q.Current
 	Supply q.Current
@@ -41,13 +46,16 @@ type Moment struct {
 	Steps    int
 }
 
-// volts of a load.
-func (m *Moment) volts(l *Load) q.Voltage {
-	if m.Ending != Fed {
-		return 0
+// At is how the search ended at a node.
+func (m *Moment) At(node int) Ending {
+	if m.Ending == Collapses && !m.Dead[node] {
+		return Fed
 	}
-	return m.Volts[l.Node]
+	return m.Ending
 }
+
+// volts of a load.
+func (m *Moment) volts(l *Load) q.Voltage { return m.Volts[l.Node] }
 
 // Newton's method stops when no voltage changes by more than this share of the
 // supply's, or after so many steps.
@@ -65,6 +73,7 @@ type solver struct {
 	a, b        []float64 // current into the subtree at a node is a + b·volts there
 	e           []float64 // voltage lost on the way to a node besides r·current
 	v, i        []float64
+	dead        []bool
 	steadyPower bool
 }
 
@@ -74,21 +83,32 @@ func newSolver(t *Tree) *solver {
 	part := func(k int) []float64 { return block[k*n : (k+1)*n : (k+1)*n] }
 	s := &solver{t: t, r: part(0), a: part(1), b: part(2), e: part(3), v: part(4), i: part(5), parent: make([]int, n)}
 	s.r[0], s.parent[0] = float64(t.Inner), -1
+	s.dead = make([]bool, n)
 	for k := range t.Runs {
 		s.r[k+1], s.parent[k+1] = t.resistance(&t.Runs[k]), t.Runs[k].Parent
 	}
 	return s
 }
 
-// sweep solves the linear tree: from the leaves inward every subtree becomes one line
-// of current over voltage, and from the supply outward the voltages follow. It is
-// Gauss elimination in the order in which a tree fills nothing in. a and b hold what is
-// taken at each node itself and are spent. False where a pivot is not above zero.
-func (s *solver) sweep(source float64) bool {
+// sweep solves the linear tree. It gives the node at which a pivot or a voltage is not
+// above zero, -1 where all are.
+func (s *solver) sweep(source float64) int {
+	if at := s.eliminate(); at >= 0 {
+		return at
+	}
+	s.follow(source)
+	return slices.IndexFunc(s.v, func(v float64) bool { return !(v > 0) })
+}
+
+// eliminate goes from the leaves inward, where every subtree becomes one line of
+// current over voltage: Gauss elimination in the order in which a tree fills nothing in.
+// a and b hold what is taken at each node itself, and are replaced. It gives the node at
+// which a pivot is not above zero, -1 where all are.
+func (s *solver) eliminate() int {
 	for k := len(s.r) - 1; k >= 0; k-- {
 		pivot := 1 + s.b[k]*s.r[k]
 		if !(pivot > 0) {
-			return false
+			return k
 		}
 		s.a[k], s.b[k] = (s.a[k]-s.b[k]*s.e[k])/pivot, s.b[k]/pivot
 		if p := s.parent[k]; p >= 0 {
@@ -96,6 +116,11 @@ func (s *solver) sweep(source float64) bool {
 			s.b[p] += s.b[k]
 		}
 	}
+	return -1
+}
+
+// follow goes from the supply outward and finds currents and voltages.
+func (s *solver) follow(source float64) {
 	for k := range s.r {
 		from := source
 		if p := s.parent[k]; p >= 0 {
@@ -104,7 +129,6 @@ func (s *solver) sweep(source float64) bool {
 		s.i[k] = s.a[k] + s.b[k]*from
 		s.v[k] = from - s.r[k]*s.i[k] - s.e[k]
 	}
-	return true
 }
 
 // ask puts what the loads take in the given phases, as the tangent at the voltages v,
@@ -116,7 +140,7 @@ func (s *solver) ask(phase []Phase, v []float64) {
 	for k := range s.t.Loads {
 		l := &s.t.Loads[k]
 		amps, rated := float64(l.Draws[phase[l.Sequence]]), float64(l.Rated)
-		if amps == 0 {
+		if amps == 0 || s.dead[l.Node] {
 			continue
 		}
 		switch l.Behaviour {
@@ -162,38 +186,69 @@ func (l *Load) takes(p Phase, v float64) float64 {
 func (t *Tree) At(phase []Phase) Moment { return newSolver(t).at(phase) }
 
 func (s *solver) at(phase []Phase) Moment {
-	t := s.t
-	m := Moment{Phase: phase, Amps: make([]q.Current, len(t.Runs))}
+	m := Moment{Phase: phase, Amps: make([]q.Current, len(s.t.Runs)), Volts: make([]q.Voltage, len(s.r))}
 	clear(s.e)
+	clear(s.dead)
+	for {
+		ending, at := s.search(phase, &m.Steps)
+		if ending != Collapses {
+			m.Ending = max(m.Ending, ending)
+			break
+		}
+		m.Ending = Collapses
+		if s.fell(at) {
+			break
+		}
+	}
+	m.Dead = slices.Clone(s.dead)
+	s.report(&m, phase)
+	return m
+}
+
+// search is Newton's method on what is not dead; it gives the node at which it collapses.
+func (s *solver) search(phase []Phase, steps *int) (Ending, int) {
 	above := make([]float64, len(s.r)) // a place at or above all solutions
 	s.ask(phase, nil)
-	m.Ending = Unfinished
-	for m.Steps = 1; m.Steps <= mostStep; m.Steps++ {
-		if !s.sweep(float64(t.Volts)) || lowest(s.v) <= 0 {
-			m.Ending = Collapses
-			break
+	for n := 1; n <= mostStep; n++ {
+		*steps++
+		if at := s.sweep(float64(s.t.Volts)); at >= 0 {
+			return Collapses, at
 		}
 		change := 0.
 		for k, v := range s.v {
 			change = max(change, math.Abs(v-above[k]))
 		}
 		copy(above, s.v)
-		if !s.steadyPower && m.Steps > 1 || change <= settled*float64(t.Volts) {
-			m.Ending = Fed
-			break
+		if !s.steadyPower && n > 1 || change <= settled*float64(s.t.Volts) {
+			return Fed, 0
 		}
 		s.ask(phase, above)
 	}
-	s.report(&m, phase)
-	return m
+	return Unfinished, 0
 }
 
-func lowest(v []float64) float64 {
-	low := math.Inf(1)
-	for _, x := range v {
-		low = min(low, x)
+// fell takes the branch out on which a node lies, from the supply's terminals on. It tells
+// whether that is all there is, as where the supply has a resistance that all share.
+func (s *solver) fell(at int) bool {
+	at = s.branch(at)
+	if at == 0 || s.r[0] > 0 {
+		for k := range s.dead {
+			s.dead[k] = true
+		}
+		return true
 	}
-	return low
+	for k := at; k < len(s.r); k++ { // parents stand before what they lead to
+		s.dead[k] = s.dead[k] || s.branch(k) == at
+	}
+	return false
+}
+
+// branch is the first node of a node's branch, 0 for the supply's terminals.
+func (s *solver) branch(k int) int {
+	for s.parent[k] > 0 {
+		k = s.parent[k]
+	}
+	return k
 }
 
 // report puts voltages and currents into the moment, the currents from the loads up.
@@ -202,7 +257,7 @@ func (s *solver) report(m *Moment, phase []Phase) {
 	for k := range s.t.Loads {
 		l := &s.t.Loads[k]
 		v := float64(l.Rated)
-		if m.Ending == Fed {
+		if m.At(l.Node) == Fed {
 			v = s.v[l.Node]
 		}
 		into[l.Node] += l.takes(phase[l.Sequence], v)
@@ -212,11 +267,10 @@ func (s *solver) report(m *Moment, phase []Phase) {
 		m.Amps[k-1] = q.Current(into[k])
 	}
 	m.Supply = q.Current(into[0])
-	if m.Ending != Fed {
-		return
-	}
-	m.Volts = make([]q.Voltage, len(s.v))
 	for k, v := range s.v {
+		if m.At(k) != Fed {
+			continue
+		}
 		m.Volts[k] = q.Voltage(v)
 		from := float64(s.t.Volts)
 		if p := s.parent[k]; p >= 0 {

@@ -54,7 +54,7 @@ func TestFeedingIsWritten(t *testing.T) {
 			}
 			continue
 		}
-		if c := back.Circuits[0]; c.Ending != "collapses" || c.Devices[0].Volts != nil || c.Devices[0].Verdict != "falls short" {
+		if c := back.Circuits[0]; c.Ending != "collapses" || c.Devices[0].Volts != nil || c.Devices[0].Verdict != "falls short" || c.Devices[1].Volts == nil {
 			t.Errorf("%+v", c)
 		}
 		for _, part := range []string{"drive starts", "collapses", "its inside diameter is not known: trade size 1/2", "assumed: middle of what", "Isolate before opening a cover"} {
