@@ -448,55 +448,62 @@ func TestTemplateDXF(t *testing.T) {
 	if testing.Short() {
 		t.Skip("asks ezdxf")
 	}
+	var drawings []string
+	var names []string
+	var holes [][]sheetHole
 	for id, templates := range asked {
 		all, _ := drilled(t, id, quantity.US, forAll)
 		for _, one := range all {
-			holes := templates[one.Name]
-			if holes == nil {
+			if templates[one.Name] == nil {
 				continue
 			}
 			var b bytes.Buffer
 			if err := draw.WriteDXF(&b, one.Whole); err != nil {
 				t.Fatal(err)
 			}
-			var d struct {
-				Units    int
-				Errors   []string
-				Layers   []string
-				Entities []struct {
-					Kind, Layer string
-					Points      [][2]float64
-					Radius      float64
-				}
-			}
-			if err := reference.Ezdxf.Ask("../internal/draw/testdata/read_dxf.py", map[string]string{"dxf": b.String()}, &d); err != nil {
-				t.Fatal(err)
-			}
-			if d.Units != 4 || len(d.Errors) > 0 {
-				t.Errorf("%s: units %d, errors %v", one.Name, d.Units, d.Errors)
-			}
-			x, y := math.NaN(), math.NaN() // the edge lines
-			for _, e := range d.Entities {
-				if e.Layer == "edges" && e.Kind == "LINE" {
-					if e.Points[0][0] == e.Points[1][0] {
-						x = e.Points[0][0]
-					} else {
-						y = e.Points[0][1]
-					}
-				}
-			}
-			for _, want := range holes {
-				n := 0
-				for _, e := range d.Entities {
-					if e.Layer == "holes" && e.Kind == "CIRCLE" && math.Abs(e.Points[0][0]-x-sign(want.right)*want.x) < 0.002 && math.Abs(e.Points[0][1]-y+sign(want.down)*want.y) < 0.002 && math.Abs(2*e.Radius-want.d) < 0.002 {
-						n++
-					}
-				}
-				if n != 1 {
-					t.Errorf("%s of %s: hole %s is there %d times", one.Name, id, want.name, n)
+			drawings, names, holes = append(drawings, b.String()), append(names, one.Name+" of "+id), append(holes, templates[one.Name])
+		}
+	}
+	var read []struct {
+		Units    int
+		Errors   []string
+		Entities []struct {
+			Kind, Layer string
+			Points      [][2]float64
+			Radius      float64
+		}
+	}
+	if err := reference.Ezdxf.Ask("../internal/draw/testdata/read_dxf.py", drawings, &read); err != nil {
+		t.Fatal(err)
+	}
+	for i, d := range read {
+		if d.Units != 4 || len(d.Errors) > 0 {
+			t.Errorf("%s: units %d, errors %v", names[i], d.Units, d.Errors)
+		}
+		x, y := math.NaN(), math.NaN() // the edge lines
+		for _, e := range d.Entities {
+			if e.Layer == "edges" && e.Kind == "LINE" {
+				if e.Points[0][0] == e.Points[1][0] {
+					x = e.Points[0][0]
+				} else {
+					y = e.Points[0][1]
 				}
 			}
 		}
+		for _, want := range holes[i] {
+			n := 0
+			for _, e := range d.Entities {
+				if e.Layer == "holes" && e.Kind == "CIRCLE" && math.Abs(e.Points[0][0]-x-sign(want.right)*want.x) < 0.002 && math.Abs(e.Points[0][1]-y+sign(want.down)*want.y) < 0.002 && math.Abs(2*e.Radius-want.d) < 0.002 {
+					n++
+				}
+			}
+			if n != 1 {
+				t.Errorf("%s: hole %s is there %d times", names[i], want.name, n)
+			}
+		}
+	}
+	if len(read) < 8 {
+		t.Errorf("only %d drawings were read back", len(read))
 	}
 }
 

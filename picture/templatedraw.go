@@ -347,7 +347,7 @@ func (t *templ) depth(h *drilling.Hole) string {
 	case h.Transferred:
 		return "to meet the pilot"
 	case h.Through:
-		return "through; open from both faces"
+		return "through"
 	case s.Depth.Known:
 		return t.length(float64(s.Depth.Value)*1000) + " deep"
 	case s.On == opening.LeafFace && s.Grip.Known:

@@ -155,7 +155,10 @@ func (t *Template) covers(paper Paper, tiles Tiling) (all []*draw.Scene) {
 		g = &page{Scene: &draw.Scene{Width: paper.Width, Height: paper.Height}, y: paper.Height - side}
 		all = append(all, g.Scene)
 		upright(g, 7.8, g.y-40)
-		g.column(side, paper.Width-2*side, draw.Text{Height: 3.5, Bold: true}, t.head[0])
+		name := draw.Text{At: draw.Point{X: side, Y: g.y}, Body: t.head[0], Height: 3.8, Bold: true, Level: draw.Top}
+		fit(&name, paper.Width-2*side)
+		g.Add(name)
+		g.y -= 7
 		for _, line := range t.head[1:] {
 			g.column(side, paper.Width-2*side, draw.Text{Height: 2.8}, line)
 		}

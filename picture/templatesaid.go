@@ -171,8 +171,8 @@ var holeColumns = []struct {
 	cell  func(t *templ, h *drilling.Hole) string
 }{
 	{0.06, "hole", func(_ *templ, h *drilling.Hole) string { return h.Mark }},
-	{0.14, "", func(t *templ, h *drilling.Hole) string { x, _ := t.from(h.At); return t.length(x) }},
-	{0.14, "", func(t *templ, h *drilling.Hole) string { _, y := t.from(h.At); return t.length(y) }},
+	{0.13, "", func(t *templ, h *drilling.Hole) string { x, _ := t.from(h.At); return t.length(x) }},
+	{0.13, "", func(t *templ, h *drilling.Hole) string { _, y := t.from(h.At); return t.length(y) }},
 	{0.09, "pilot", func(t *templ, h *drilling.Hole) string {
 		switch {
 		case h.Transferred:
@@ -183,8 +183,8 @@ var holeColumns = []struct {
 		return t.length(float64(h.Pilot) * 1000)
 	}},
 	{0.09, "drill", func(t *templ, h *drilling.Hole) string { return t.length(float64(h.Diameter) * 1000) }},
-	{0.17, "how deep", func(t *templ, h *drilling.Hole) string { return t.depth(h) }},
-	{0.31, "fastener", func(t *templ, h *drilling.Hole) string { return t.fastener(h) }},
+	{0.14, "how deep", func(t *templ, h *drilling.Hole) string { return t.depth(h) }},
+	{0.36, "fastener", func(t *templ, h *drilling.Hole) string { return t.fastener(h) }},
 }
 
 func (t *templ) tableHead(width float64) block {

@@ -58,7 +58,21 @@ Exit status:
 	flags.StringVar(&f.paper, "paper", "", "print them on this `paper`: letter, a4, or whole for one large sheet each; the usual one for the units when not given")
 	flags.BoolVarP(&f.style.all, "all", "v", false, "list the distances that are kept, too")
 	f.style.addUnits(flags)
+	completePapers(c)
 	return c
+}
+
+// completePapers completes --paper.
+func completePapers(c *cobra.Command) {
+	err := c.RegisterFlagCompletionFunc("paper", func(*cobra.Command, []string, string) (names []string, _ cobra.ShellCompDirective) {
+		for _, p := range picture.Papers {
+			names = append(names, p.Name)
+		}
+		return names, cobra.ShellCompDirectiveNoFileComp
+	})
+	if err != nil {
+		panic(err) // the flag is not there: a slip in this program
+	}
 }
 
 func (pr *program) holes(f *holesAsk) error {

@@ -59,6 +59,7 @@ A job is one file, job.yaml. To begin:
   swingwright window job.yaml -o 101  find how to set its closer
   swingwright compare job.yaml -o 101 put possible changes beside it
   swingwright accept job.yaml -o 101  list what is measured and what is not
+  swingwright holes job.yaml -o 101   tell where to drill, with templates
   swingwright takeoff job.yaml        count parts, hours and visits, and quote
   swingwright schedule in doors.csv   make a job of an owner's door schedule
 

@@ -38,9 +38,11 @@ func readBack(t testing.TB, dxf string) (d drawing) {
 	if testing.Short() {
 		t.Skip("asks ezdxf")
 	}
-	if err := reference.Ezdxf.Ask("testdata/read_dxf.py", map[string]string{"dxf": dxf}, &d); err != nil {
+	var all []drawing
+	if err := reference.Ezdxf.Ask("testdata/read_dxf.py", []string{dxf}, &all); err != nil {
 		t.Fatal(err)
 	}
+	d = all[0]
 	if d.Version != "AC1009" || d.Units != 4 || len(d.Errors) > 0 {
 		t.Errorf("version %s, units %d, errors %v", d.Version, d.Units, d.Errors)
 	}
