@@ -170,7 +170,7 @@ func look(t *testing.T, dir string, acked map[string]int64, whole bool) {
 // Nothing that was acknowledged is lost, whenever a writer is killed. With
 // BOOK_WRITES=10000 in the environment it is that many writes.
 func TestKilled(t *testing.T) {
-	writes := 2000
+	writes := 1000
 	if testing.Short() {
 		writes = 300
 	}
@@ -181,4 +181,4 @@ func TestKilled(t *testing.T) {
 }
 
 // Two programs write to one book, and both are killed at random instants.
-func TestTwoKilled(t *testing.T) { killed(t, 500, 2) }
+func TestTwoKilled(t *testing.T) { killed(t, 300, 2) }

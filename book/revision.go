@@ -29,15 +29,16 @@ const (
 	Held      State = "held"      // an opening whose id another one has; resolving its id makes it live
 )
 
-// A Revision is a change as it is kept.
+// A Revision is a change as it is kept. Where a change gave a whole text, by beginning
+// a part or rewriting it, the Value is empty: the text is what the splice put.
 type Revision struct {
 	Change
-	N       int64     // 1, 2, 3 and so on through the book
-	Kept    time.Time // when it was kept, by the clock of the book
-	Outcome Outcome
-	Against int64        // the revision that it is in conflict with, or 0
-	Splice  amend.Splice // what it did to the text of its part
-	State   State        // of the part, after it
+	N       int64        `json:"revision"` // 1, 2, 3 and so on through the book
+	Kept    time.Time    `json:"kept"`     // when it was kept, by the clock of the book
+	Outcome Outcome      `json:"outcome"`
+	Against int64        `json:"against,omitempty"` // the revision that it is in conflict with, or 0
+	Splice  amend.Splice `json:"splice"`            // what it did to the text of its part
+	State   State        `json:"state"`             // of the part, after it
 	sent    []byte       // SHA-256 of the change as it was sent
 	digest  []byte       // SHA-256 of the part's text, after it
 	hash    []byte

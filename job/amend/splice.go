@@ -13,8 +13,9 @@ import (
 // put in its place. It can be undone, so that a text and its splices tell every
 // state that the text ever had.
 type Splice struct {
-	At       int
-	Cut, Put string
+	At  int    `json:"at"`
+	Cut string `json:"cut,omitempty"`
+	Put string `json:"put,omitempty"`
 }
 
 // Apply returns the text after the splice; an error tells a text that it was not
