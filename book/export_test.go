@@ -16,8 +16,11 @@ func (b *Book) ApplyUnchecked(ctx context.Context, now time.Time, changes ...Cha
 // Database is the connection that writes.
 func (b *Book) Database() *sql.DB { return b.write }
 
-// Schema are the steps of the schema.
+// Schema are the steps of the schema that are written in SQL.
 func Schema() fs.FS { return schema }
+
+// InGo is how many others there are.
+func InGo() int { return len(inGo()) }
 
 // OpenWith opens a book as a program does that knows other steps of the schema.
 func OpenWith(ctx context.Context, dir string, steps fs.FS) (*Book, error) {

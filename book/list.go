@@ -112,18 +112,29 @@ func (b *Book) SaveSummary(ctx context.Context, key string, asOf int64, s Summar
 // Stale are the live openings of a job, or of all where it is empty, that have no
 // summary or an old one, at most limit of them.
 func (b *Book) Stale(ctx context.Context, job string, limit int) ([]Entry, error) {
+	of, values := narrowed(job)
 	return b.entries(ctx, `WITH shared AS MATERIALIZED (SELECT job, max(changed) AS changed FROM part WHERE kind IN ('job', 'file', 'ending') AND state = 'live' GROUP BY job)
 		SELECT p.n, p.key, p.job, p.name, p.title, p.state, p.conflicts, p.changed, s.as_of, s.state, s.missing, s.due, s.detail, max(p.changed, shared.changed)
 		FROM part p JOIN shared ON shared.job = p.job LEFT JOIN summary s ON s.part = p.n
-		WHERE p.kind = 'opening' AND p.state = 'live' AND (p.job = ? OR ? = '') AND coalesce(s.as_of, 0) < max(p.changed, shared.changed)
-		ORDER BY p.n LIMIT ?`, job, job, limit)
+		WHERE p.kind = 'opening' AND p.state = 'live'`+of+` AND coalesce(s.as_of, 0) < max(p.changed, shared.changed)
+		ORDER BY p.n LIMIT ?`, append(values, limit)...)
+}
+
+// narrowed is the condition that narrows openings to a job, unless none is named. It is no
+// part of one statement for both: that would go through all jobs either way.
+func narrowed(job string) (condition string, values []any) {
+	if job == "" {
+		return "", nil
+	}
+	return " AND p.job = ?", []any{job}
 }
 
 // Count is how many live openings of a job, or of all where it is empty, there are
 // in each state of their summaries; those without one count under the empty word.
 func (b *Book) Count(ctx context.Context, job string) (map[string]int, error) {
+	of, values := narrowed(job)
 	rows, err := b.read.QueryContext(ctx, `SELECT coalesce(s.state, ''), count(*) FROM part p LEFT JOIN summary s ON s.part = p.n
-		WHERE p.kind = 'opening' AND p.state = 'live' AND (p.job = ? OR ? = '') GROUP BY 1`, job, job)
+		WHERE p.kind = 'opening' AND p.state = 'live'`+of+` GROUP BY 1`, values...)
 	if err != nil {
 		return nil, told(err)
 	}

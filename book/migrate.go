@@ -16,7 +16,7 @@ import (
 var files embed.FS
 
 // schema are the steps that lead from one schema to the next, each in a file that
-// begins with its number.
+// begins with its number; inGo has the others.
 var schema = func() fs.FS {
 	steps, err := fs.Sub(files, "schema")
 	if err != nil { // the name is a valid one
@@ -25,11 +25,16 @@ var schema = func() fs.FS {
 	return steps
 }()
 
+// inGo are the steps that SQL alone cannot do.
+func inGo() []*goose.Migration {
+	return []*goose.Migration{goose.NewGoMigration(2, &goose.GoFunc{RunTx: wordsByJob}, nil)}
+}
+
 // migrate brings the book up to the schema of this program, forward only. A copy
 // is made first, under the name of the schema that the book had. A book without any schema
 // has lost all that it held, unless it is a new one.
 func (b *Book) migrate(ctx context.Context, steps fs.FS, empty bool) error {
-	p, err := goose.NewProvider(goose.DialectSQLite3, b.write, steps)
+	p, err := goose.NewProvider(goose.DialectSQLite3, b.write, steps, goose.WithGoMigrations(inGo()...))
 	if err != nil {
 		return err
 	}

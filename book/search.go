@@ -2,8 +2,11 @@ package book
 
 import (
 	"context"
+	"database/sql"
+	"errors"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 
 	"swingwright/job/amend"
 )
@@ -14,7 +17,31 @@ func (w *writer) index(p *Part) error {
 	if err != nil {
 		return err
 	}
-	return w.exec("INSERT OR REPLACE INTO words (rowid, name, title, text, notes) VALUES (?, ?, ?, ?, ?)", p.n, p.Name, p.Title, amend.Values(p.Text), notes)
+	return w.exec("INSERT OR REPLACE INTO words (rowid, job, name, title, text, notes) VALUES (?, ?, ?, ?, ?, ?)", p.n, p.Job, p.Name, p.Title, amend.Values(p.Text), notes)
+}
+
+// wordsByJob leads to schema 2: the search knows the jobs, since to look for a
+// common word in one job among a hundred went through what all of them hold.
+func wordsByJob(ctx context.Context, tx *sql.Tx) error {
+	w := &writer{ctx: ctx, tx: tx}
+	err := errors.Join(w.exec("DROP TABLE words"), w.exec(`CREATE VIRTUAL TABLE words USING fts5 (job, name, title, text, notes,
+		content = '', contentless_delete = 1, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')`))
+	if err != nil {
+		return err
+	}
+	const stretch = 500
+	for last := int64(0); ; {
+		parts, err := partsOf(tx.QueryContext(ctx, "SELECT "+partColumns+" FROM part WHERE n > ? ORDER BY n LIMIT ?", last, stretch))
+		if err != nil || len(parts) == 0 {
+			return err
+		}
+		for _, p := range parts {
+			if err := w.index(p); err != nil {
+				return err
+			}
+			last = p.n
+		}
+	}
 }
 
 // notes are the words of what was added to a part.
@@ -55,7 +82,7 @@ type Found struct {
 // words are rare; at most limit are returned. A job's key narrows it to that job; empty
 // it means all. Text without a letter or digit finds nothing.
 func (b *Book) Search(ctx context.Context, job, text string, limit int) ([]Found, error) {
-	query := match(text)
+	query := match(job, text)
 	if query == "" {
 		return nil, nil
 	}
@@ -84,15 +111,21 @@ func (b *Book) Search(ctx context.Context, job, text string, limit int) ([]Found
 	return list, told(rows.Err())
 }
 
-// match is what a person typed as a query that holds all of its words and nothing
-// that means something to the search itself.
-func match(text string) string {
+// match is what a person typed as a query that holds all of its words, in the job
+// where one is named, and nothing that means something to the search itself.
+func match(job, text string) string {
 	words := strings.FieldsFunc(text, func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsNumber(r) && !unicode.IsMark(r) })
 	for i := range words {
 		words[i] = `"` + words[i] + `"`
 	}
-	if len(words) > 0 {
-		words[len(words)-1] += "*"
+	if n := len(words) - 1; n >= 0 && utf8.RuneCountInString(words[n]) > len(`"x"`) { // one letter alone would find nearly everything
+		words[n] += "*"
 	}
-	return strings.Join(words, " ")
+	switch {
+	case len(words) == 0:
+		return ""
+	case !identity.MatchString(job):
+		return "- job : (" + strings.Join(words, " ") + ")"
+	}
+	return `job : "` + job + `" AND - job : (` + strings.Join(words, " ") + ")"
 }
