@@ -5,16 +5,24 @@ SUDO := $(shell [ "$$(id -u)" = 0 ] || echo sudo)
 # The product is one static program; only the race detector needs a C compiler.
 export CGO_ENABLED := 0
 
-.PHONY: build demo test lint reference bench fuzz kill race
+.PHONY: build engine demo test lint reference bench fuzz kill race
 
-build:
+build: engine
 	go build -trimpath -o bin/swingwright ./cmd/swingwright
+
+# The engine for the browser, which the program then holds. A plain go build makes the
+# same program without it.
+engine:
+	GOOS=js GOARCH=wasm go build -trimpath -ldflags='-s -w' -o app/engine/engine.wasm ./cmd/swingwright-wasm
+	go run ./app/press app/engine/engine.wasm app/engine/engine.wasm.br
+	rm app/engine/engine.wasm
+	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" app/engine/
 
 # The report, its JSON and the pictures of the example job, in out/.
 demo: build
 	demo/show.sh bin/swingwright out
 
-test: reference
+test: engine reference
 	@unformatted=$$(gofmt -l .); [ -z "$$unformatted" ] || { echo "run gofmt -w on:"; echo "$$unformatted"; exit 1; }
 	go vet ./...
 	go test ./...
@@ -25,10 +33,10 @@ lint:
 
 # The swing is compared with another program's integrators, clearances with
 # another program's polygons; printed pages and drawing files are read back by
-# other programs.
+# other programs; the site app runs in a real browser.
 reference:
-	@/usr/bin/python3 -c 'import scipy, shapely, ezdxf, openpyxl' 2>/dev/null && command -v pdftoppm >/dev/null || { \
-	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy python3-shapely python3-ezdxf python3-openpyxl poppler-utils; }
+	@/usr/bin/python3 -c 'import scipy, shapely, ezdxf, openpyxl' 2>/dev/null && command -v pdftoppm >/dev/null && [ -x /usr/bin/chromium ] || { \
+	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy python3-shapely python3-ezdxf python3-openpyxl poppler-utils chromium fonts-dejavu-core; }
 
 bench:
 	go test -run '^$$' -bench . -benchmem -timeout 0 ./...

@@ -1,0 +1,95 @@
+package app
+
+import (
+	"bytes"
+	"io"
+	"net/http"
+	"net/http/httptest"
+	"strings"
+	"testing"
+
+	"github.com/andybalholm/brotli"
+)
+
+func get(t *testing.T, a *App, path string, header ...string) *http.Response {
+	t.Helper()
+	r := httptest.NewRequest("GET", path, nil)
+	for i := 0; i < len(header); i += 2 {
+		r.Header.Set(header[i], header[i+1])
+	}
+	w := httptest.NewRecorder()
+	a.ServeHTTP(w, r)
+	return w.Result()
+}
+
+func TestApp(t *testing.T) {
+	a, err := New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for path, kind := range map[string]string{"/": "text/html; charset=utf-8", "/js/main.js": "text/javascript; charset=utf-8", "/app.css": "text/css; charset=utf-8", "/app.webmanifest": "application/manifest+json"} {
+		if r := get(t, a, path); r.StatusCode != 200 || r.Header.Get("Content-Type") != kind {
+			t.Errorf("%s: %s, %s", path, r.Status, r.Header.Get("Content-Type"))
+		}
+	}
+	for _, path := range []string{"/engine/README.md", "/../app.go", "/client/index.html", "/js/", "/none"} {
+		if r := get(t, a, path); r.StatusCode != 404 {
+			t.Errorf("%s: %s", path, r.Status)
+		}
+	}
+	if r := get(t, a, "/app.css", "If-None-Match", `"`+a.Version+`"`); r.StatusCode != 304 {
+		t.Errorf("a file that the browser has is sent again: %s", r.Status)
+	}
+	r := httptest.NewRequest("POST", "/", nil)
+	w := httptest.NewRecorder()
+	a.ServeHTTP(w, r)
+	if w.Code != http.StatusMethodNotAllowed {
+		t.Errorf("a page takes a POST: %d", w.Code)
+	}
+}
+
+// The service worker lists every file, and another engine is another version.
+func TestWorkerListsAll(t *testing.T) {
+	a, err := New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	was := a.Version
+	if err := a.WithEngine([]byte("module"), []byte("starter")); err != nil {
+		t.Fatal(err)
+	}
+	if !a.Engine() || a.Version == was {
+		t.Errorf("with an engine: %v, version %s after %s", a.Engine(), a.Version, was)
+	}
+	script, _ := io.ReadAll(get(t, a, "/sw.js").Body)
+	for name := range a.Files {
+		if name != "/sw.js" && name != "/index.html" && !strings.Contains(string(script), `"`+name+`"`) {
+			t.Errorf("the service worker does not keep %s", name)
+		}
+	}
+	if strings.Count(string(script), "const version") != 1 || !strings.Contains(string(script), a.Version) {
+		t.Error("the service worker has no version, or two")
+	}
+}
+
+// A packed file is sent packed to who can unpack it, and plain to all others.
+func TestPacked(t *testing.T) {
+	a, err := New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := bytes.Repeat([]byte("the leaf swings "), 1000)
+	var packed bytes.Buffer
+	w := brotli.NewWriter(&packed)
+	w.Write(want)
+	w.Close()
+	a.Files["/engine/engine.wasm"] = &File{Type: "application/wasm", Packed: packed.Bytes()}
+	r := get(t, a, "/engine/engine.wasm", "Accept-Encoding", "gzip, br")
+	if got, err := io.ReadAll(brotli.NewReader(r.Body)); err != nil || r.Header.Get("Content-Encoding") != "br" || !bytes.Equal(got, want) {
+		t.Errorf("packed: %d bytes, %v, %q", len(got), err, r.Header.Get("Content-Encoding"))
+	}
+	r = get(t, a, "/engine/engine.wasm")
+	if got, err := io.ReadAll(r.Body); err != nil || r.Header.Get("Content-Encoding") != "" || !bytes.Equal(got, want) {
+		t.Errorf("plain: %d bytes, %v", len(got), err)
+	}
+}

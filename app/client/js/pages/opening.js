@@ -1,0 +1,90 @@
+// One opening: what it is like, what to do with it, and where to go on.
+import {h} from '../dom.js';
+import {ask} from '../engine.js';
+import {figure, link, problem, said, sign, standing, verdict, waiting} from '../parts.js';
+import {n, or, t} from '../texts.js';
+import {open} from './open.js';
+
+export default async function page(jobID, id) {
+  const {job, o, units, home, here, place} = await open(jobID, id);
+  const answer = h('section', {class: 'answer', 'aria-live': 'polite'}, waiting());
+  const rest = h('div', {});
+  const todo = h('p', {class: 'todo'}, t('todo'), ' ', waiting()), ladder = h('div', {});
+  ask('opening', job, id, {units}).then(card => {
+    answer.replaceChildren(h('p', {class: 'standing'}, standing(card.standing)), todo);
+    rest.replaceChildren(...parts(card, here, ladder));
+    return ask('decide', job, id, {units});
+  }).then(d => {
+    todo.replaceChildren(t('todo'), ' ', h('b', {}, or('answer.' + d.answer, d.answer)));
+    ladder.replaceChildren(
+      d.rungs.length ? h('section', {}, h('h2', {}, t('todo.tests')), h('ul', {class: 'cards'}, d.rungs.map(rung))) : '',
+      d.calls.length ? h('section', {}, h('h2', {}, t('calls')), h('ul', {}, d.calls.map(c => h('li', {}, said(`${c.Whom}: ${c.Why}`))))) : '');
+  }).catch(error => answer.replaceChildren(problem(error)));
+  const drawn = h('details', {class: 'more', ontoggle: once(() => ask('drawn', job, id, {units}).then(d => drawn.append(...d.pictures.map(figure)), error => drawn.append(problem(error))))}, h('summary', {}, t('pictures')));
+  const window = h('details', {class: 'more', ontoggle: once(() => ask('window', job, id, {units}).then(w => window.append(...settingWindow(w)), error => window.append(problem(error))))}, h('summary', {}, t('window')));
+  return {title: id, under: o.name, back: home, place: job.tree.job, content: [
+    answer,
+    h('nav', {class: 'tiles', 'aria-label': t('work')},
+      link(here + '/survey', t('survey'), t('survey.under')),
+      link(here + '/measure', t('measure'), t('measure.under')),
+      link(here + '/tune', t('tune'), t('tune.under')),
+      link(here + '/accept', t('accept'), t('accept.under')),
+      link(here + '/handover', t('handover'), t('handover.under')),
+      link(here + '/service', t('service'), t('service.under')),
+      link(here + '/history', t('history'), t('history.under'))),
+    rest, drawn, window]};
+}
+
+const once = work => { let done = false; return () => { if (!done) { done = true; work(); } }; };
+
+function parts(card, here, ladder) {
+  const groups = [['falls short', true], ['too close to call', true], ['not measured', false], ['meets', false]];
+  return [
+    card.problem ? h('p', {class: 'problem'}, said(card.problem)) : '',
+    card.doubts.length ? h('section', {}, h('h2', {}, t('doubts.title')), h('ul', {}, card.doubts.map(d => h('li', {}, said(`${d.Found}: ${d.Say}`), ' ', h('span', {class: 'hint'}, d.Field))))) : '',
+    figure(card.picture),
+    ladder,
+    h('section', {}, h('h2', {}, t('moves')), moves(card)),
+    h('section', {}, h('h2', {}, t('findings')),
+      groups.map(([v, shown]) => {
+        const list = card.findings.filter(f => f.verdict === v);
+        return list.length ? h('details', {class: 'more', open: shown}, h('summary', {}, verdict(v), ' ', h('b', {}, String(list.length))), h('ul', {class: 'cards'}, list.map(finding))) : '';
+      })),
+    card.gaps.length ? h('section', {}, h('h2', {}, n('gaps', card.gaps.length)), h('p', {}, h('a', {href: here + '/survey'}, t('survey.go')))) : '',
+    h('section', {class: 'care'}, h('h2', {}, t('cautions')), h('ul', {}, card.cautions.map(c => h('li', {}, said(c.Text))))),
+  ];
+}
+
+// moves tells how the leaf moves: what is reckoned beside what was measured.
+function moves(card) {
+  const predicted = new Map((card.predicted || []).map(f => [f.fact, f.value]));
+  return h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': t('moves')}, h('table', {},
+    h('thead', {}, h('tr', {}, h('th', {scope: 'col'}, t('moves.what')), h('th', {scope: 'col'}, t('moves.reckoned')), h('th', {scope: 'col'}, t('moves.measured')))),
+    h('tbody', {}, card.facts.map(f => h('tr', {}, h('th', {scope: 'row'}, or('fact.' + f.fact, said(f.name))),
+      h('td', {}, f.origin === 'measured' ? predicted.get(f.fact) || '–' : f.value), h('td', {}, f.origin === 'measured' ? f.value : '–'))))));
+}
+
+export function finding(f) {
+  return h('li', {class: 'card'}, h('p', {class: 'card-title'}, sign(f.verdict), said(f.title)),
+    h('p', {}, h('b', {}, said(f.found)), ' ', h('span', {class: 'hint'}, said(f.limit)), f.advice ? h('span', {class: 'tag'}, t('advice')) : f.caution ? h('span', {class: 'tag'}, t('unconfirmed')) : ''),
+    h('p', {class: 'hint'}, said(f.source)),
+    f.why ? h('p', {}, said(f.why)) : '',
+    f.drivers ? h('p', {class: 'hint'}, t('drivers'), ' ', said(f.drivers)) : '');
+}
+
+function rung(r) {
+  return h('li', {class: 'card'}, h('p', {class: 'card-title'}, sign(r.verdict), said(r.test)),
+    r.found !== '-' ? h('p', {}, h('b', {}, said(r.found)), ' ', h('span', {class: 'hint'}, said(r.limit))) : '',
+    r.why ? h('p', {}, said(r.why)) : '', r.cures.map(c => h('p', {class: 'cure'}, said(c))), h('p', {class: 'hint'}, said(r.source)));
+}
+
+function settingWindow(w) {
+  if (w.missing.length) return [h('p', {}, t('window.missing')), h('ul', {}, w.missing.map(x => h('li', {}, said(x))))];
+  return [
+    w.open ? h('p', {class: 'standing'}, t('window.open', {low: w.low.toFixed(2), high: w.high.toFixed(2), power: w.power})) : h('p', {class: 'standing'}, t('window.none', {marked: w.marked})),
+    w.open ? h('ul', {}, h('li', {}, t('tune.sweep valve'), ': ', said(w.sweep)), h('li', {}, t('tune.latch valve'), ': ', said(w.latch))) : '',
+    ...w.conflicts.map(c => h('div', {}, h('p', {}, t('window.exclude')), h('ul', {}, c.map(x => h('li', {}, said(x)))))),
+    w.changes.length ? h('div', {}, h('p', {}, t('window.changes')), h('ul', {}, w.changes.map(x => h('li', {}, said(x))))) : '',
+    w.picture ? figure(w.picture) : '',
+    h('ul', {class: 'hint'}, [...w.notes, ...w.left].map(x => h('li', {}, said(x))))];
+}

@@ -1,0 +1,157 @@
+// What was changed here and what the book has. Changes are numbered, wait in the
+// outbox, go up in order, each under an identity made here, and leave this phone only
+// when the job that the server gives shows them.
+import * as store from './store.js';
+import {apply} from './tree.js';
+
+const listeners = new Set();
+
+// onChange lets a listener hear of every change of state; it gives what ends that.
+export const onChange = listener => { listeners.add(listener); return () => listeners.delete(listener); };
+const tell = () => listeners.forEach(listener => listener());
+
+export const state = {waiting: 0, online: navigator.onLine};
+
+function reached(online) {
+  if (state.online === online) return;
+  state.online = online;
+  tell();
+}
+
+const jobURL = id => `/api/jobs/${encodeURIComponent(id)}`;
+
+// jobs lists the jobs: those of the server where it answers, else those in this phone.
+export async function jobs() {
+  try {
+    const response = await fetch('/api/jobs');
+    if (!response.ok) throw new Error(await response.text());
+    reached(true);
+    return await response.json();
+  } catch {
+    reached(false);
+    return (await store.all('jobs')).map(j => ({key: j.id, name: j.tree.job, site: j.tree.site || '', openings: j.tree.openings.length}));
+  }
+}
+
+// job gives a job as it stands here: as the server gave it last, with all that was
+// changed here since. With fresh, the server is asked first.
+export async function job(id, fresh = true) {
+  if (fresh) await refresh(id);
+  const held = await store.get('jobs', id);
+  if (!held) throw new Error('no-job');
+  const job = structuredClone(held);
+  for (const change of await store.all('changes')) {
+    if (change.job === id && change.outcome !== 'conflict') apply(job, change);
+  }
+  return job;
+}
+
+// refresh takes the job from the server.
+async function refresh(id) {
+  let response;
+  try {
+    response = await fetch(jobURL(id));
+    if (response.status === 404) throw new Error('no-job');
+    if (!response.ok) throw new Error(await response.text());
+    reached(true);
+    const got = {...await response.json(), id};
+    const held = await store.get('jobs', id);
+    got.rulebooks = held && held.rulesVersion === got.rulesVersion ? held.rulebooks : await (await fetch(jobURL(id) + '/rules')).json();
+    const shown = (await store.all('changes')).filter(c => c.job === id && !c.waits && c.n <= got.rev).map(c => c.seq);
+    await store.settle(got, shown);
+  } catch (error) {
+    if (error.message === 'no-job') throw error;
+    reached(false);
+  }
+}
+
+// make makes changes to an opening, each with kind and any of path and value. They are
+// on this phone's disk when it returns.
+export async function make(job, id, ...changes) {
+  const who = await store.setting('name', '');
+  const device = await store.setting('device');
+  const made = new Date().toISOString();
+  await store.append(changes.map(c => ({id: store.newID(), job: job.id, subject: job.keys[id] || c.subject, base: job.rev, device, who: who || 'unnamed', made, ...c})));
+  await count();
+  flush();
+}
+
+// set is the change that gives a field a text, or takes it away.
+export const set = (path, text) => ({kind: 'set', path, value: text === null || text === '' ? '' : JSON.stringify(text)});
+
+// add is the change that appends to a list.
+export const add = (path, item) => ({kind: 'add', path, value: JSON.stringify(item)});
+
+async function count() {
+  state.waiting = (await store.all('changes')).filter(c => c.waits).length;
+  tell();
+}
+
+let flushing = null;
+
+// flush sends what waits, one after another. It may be called at any time: only one
+// runs, and a change that arrives twice is kept once.
+export function flush() {
+  flushing ||= send().finally(() => { flushing = null; });
+  return flushing;
+}
+
+const most = 50; // changes in one request
+
+async function send() {
+  for (;;) {
+    const waiting = (await store.all('changes')).filter(c => c.waits);
+    if (waiting.length !== state.waiting) { state.waiting = waiting.length; tell(); }
+    if (waiting.length === 0) return;
+    const batch = waiting.slice(0, most);
+    try {
+      for (const change of batch) if (change.kind === 'attach') await sendBlob(JSON.parse(change.value).hash);
+      const response = await fetch('/api/changes', {method: 'POST', headers: {'Content-Type': 'application/json'},
+        body: JSON.stringify(batch.map(({waits, n, outcome, why, ...change}) => change))});
+      const answer = response.headers.get('Content-Type')?.includes('json') ? await response.json() : {};
+      for (const kept of answer.kept || []) {
+        const change = batch.find(c => c.id === kept.id);
+        await store.put('changes', {...change, waits: false, n: kept.n, outcome: kept.outcome});
+      }
+      if (answer.refused) await refuse(batch.find(c => c.id === answer.refused.id), answer.refused.why);
+      else if (!response.ok) throw new Error(response.statusText);
+      reached(true);
+    } catch {
+      reached(false);
+      return;
+    }
+  }
+}
+
+// refuse turns a change that the book will never carry out into a note that says what was
+// entered, under the same number, so that it is kept and those behind it can follow.
+async function refuse(change, why) {
+  if (!change) throw new Error(why);
+  if (change.kind === 'note') throw new Error(why);
+  await store.put('changes', {...change, kind: 'note', path: '', value: `${change.kind} ${change.path || ''} ${change.value}: ${why}`, why});
+}
+
+async function sendBlob(hash) {
+  const held = await store.get('blobs', hash);
+  if (!held || held.up) return;
+  const response = await fetch('/api/attachments/' + hash, {method: 'PUT', headers: {'Content-Type': held.blob.type}, body: held.blob});
+  if (!response.ok) throw new Error(await response.text());
+  await store.put('blobs', {...held, up: true});
+}
+
+// keepBlob keeps a photo or recording here until it has gone up, and gives its name.
+export async function keepBlob(blob) {
+  const hash = await store.hashOf(blob);
+  if (!await store.get('blobs', hash)) await store.put('blobs', {hash, blob, up: false});
+  return hash;
+}
+
+// watch sends whenever there may be a network again.
+export async function watch() {
+  if (!await store.setting('device')) await store.remember('device', store.newID());
+  addEventListener('online', flush);
+  document.addEventListener('visibilitychange', () => { if (!document.hidden) flush(); });
+  setInterval(() => { if (state.waiting) flush(); }, 3000);
+  await count();
+  flush();
+}

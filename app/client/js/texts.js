@@ -1,0 +1,44 @@
+// Texts in the reader's language, and the reader's units.
+import en from '../texts/en.js';
+import es from '../texts/es.js';
+import {remember, setting} from './store.js';
+
+const catalogues = {en, es};
+export const languages = {en: 'English', es: 'Español'};
+
+export const reader = {language: 'en', units: ''};
+
+// load takes what the reader chose, else what the browser says.
+export async function load() {
+  const wished = (navigator.language || 'en').slice(0, 2);
+  reader.language = await setting('language', catalogues[wished] ? wished : 'en');
+  reader.units = await setting('units', '');
+  document.documentElement.lang = reader.language;
+}
+
+export async function choose(language, units) {
+  reader.language = language;
+  reader.units = units;
+  document.documentElement.lang = language;
+  await remember('language', language);
+  await remember('units', units);
+}
+
+// has tells whether the catalogue has a text.
+export const has = key => key in catalogues[reader.language];
+
+// t is the text of a key, with {names} filled in.
+export function t(key, values = {}) {
+  const text = catalogues[reader.language][key] ?? catalogues.en[key] ?? key;
+  return text.replace(/\{(\w+)\}/g, (whole, name) => name in values ? values[name] : whole);
+}
+
+// or is the text of a key, else the engine's own words, which are English.
+export const or = (key, words) => has(key) ? t(key) : words;
+
+// n is a text that counts: key.one or key.many.
+export const n = (key, count, values = {}) => t(`${key}.${count === 1 ? 'one' : 'many'}`, {n: count, ...values});
+
+// day is a date as the reader writes it.
+export const day = date => new Date(date).toLocaleDateString(reader.language, {year: 'numeric', month: 'short', day: 'numeric'});
+export const moment = date => new Date(date).toLocaleString(reader.language, {month: 'short', day: 'numeric', hour: '2-digit', minute: '2-digit'});

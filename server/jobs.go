@@ -1,0 +1,251 @@
+package server
+
+import (
+	"context"
+	"encoding/json"
+	"io"
+	"net/http"
+	"slices"
+	"sync"
+	"time"
+
+	"swingwright/book"
+	"swingwright/job"
+	"swingwright/onsite"
+)
+
+// listed is a job as a list shows it.
+type listed struct {
+	Key      string `json:"key"`
+	Name     string `json:"name"`
+	Openings int    `json:"openings"`
+}
+
+// jobs lists the jobs of the book.
+func (s *Server) jobs(r *http.Request) (any, error) {
+	parts, err := s.book.Jobs(r.Context())
+	if err != nil {
+		return nil, err
+	}
+	all := []listed{}
+	for _, p := range parts {
+		if p.State != book.Live {
+			continue
+		}
+		counts, err := s.book.Count(r.Context(), p.Key)
+		if err != nil {
+			return nil, err
+		}
+		one := listed{Key: p.Key, Name: p.Name}
+		for _, n := range counts {
+			one.Openings += n
+		}
+		all = append(all, one)
+	}
+	return all, nil
+}
+
+// shownJob is a job as the app keeps it.
+type shownJob struct {
+	Rev       int64               `json:"rev"` // of the book, at which all of it was so
+	Tree      job.Tree            `json:"tree"`
+	Keys      map[string]string   `json:"keys"`  // of the openings, by their ids
+	Rules     []string            `json:"rules"` // rulebooks that it is judged by
+	Version   string              `json:"rulesVersion"`
+	Records   map[string][]record `json:"records"` // notes, attachments and sign-offs, by opening
+	Conflicts []conflict          `json:"conflicts"`
+}
+
+// record is a note, an attachment or a sign-off.
+type record struct {
+	ID       string    `json:"id"`
+	Kind     book.Kind `json:"kind"`
+	Value    string    `json:"value"`
+	Who      string    `json:"who"`
+	Made     time.Time `json:"made"`
+	Seal     string    `json:"seal"`
+	Outcome  string    `json:"outcome"`
+	Outdated bool      `json:"outdated"`
+}
+
+// conflict is a change that was kept and not carried out, beside what it met.
+type conflict struct {
+	change
+	Now change `json:"now"`
+}
+
+// change is a revision as the app shows it.
+type change struct {
+	ID         string       `json:"id"`
+	N          int64        `json:"n"`
+	Kind       book.Kind    `json:"kind"`
+	Subject    string       `json:"subject"`
+	Path       string       `json:"path"`
+	Value      string       `json:"value"`
+	Who        string       `json:"who"`
+	Made       time.Time    `json:"made"`
+	Instrument string       `json:"instrument"`
+	Outcome    book.Outcome `json:"outcome"`
+	Seal       string       `json:"seal"`
+}
+
+func changeOf(r *book.Revision) change {
+	return change{r.ID, r.N, r.Kind, r.Subject, r.Path, r.Value, r.Who, r.Made, r.Instrument, r.Outcome, r.Seal()}
+}
+
+// treesKept keeps the trees of jobs, as long as their texts are the same.
+type treesKept struct {
+	sync.Mutex
+	of map[string]keptTree
+}
+
+type keptTree struct {
+	digest string
+	tree   job.Tree
+}
+
+// tree reads the files of a job.
+func (t *treesKept) tree(key string, f *book.Files) (job.Tree, error) {
+	digest := digestOf(f)
+	t.Lock()
+	defer t.Unlock()
+	if k, ok := t.of[key]; ok && k.digest == digest {
+		return k.tree, nil
+	}
+	tree, err := job.ReadTree(job.Texts(f.Texts), f.Name)
+	if err != nil {
+		return nil, err
+	}
+	if t.of == nil {
+		t.of = map[string]keptTree{}
+	}
+	t.of[key] = keptTree{digest, tree}
+	return tree, nil
+}
+
+// job gives a whole job, as a device takes it along.
+func (s *Server) job(r *http.Request) (any, error) {
+	ctx, key := r.Context(), r.PathValue("job")
+	files, rev, err := s.book.Export(ctx, key, 0)
+	if err != nil {
+		return nil, err
+	}
+	out := shownJob{Rev: rev, Keys: map[string]string{}, Records: map[string][]record{}, Conflicts: []conflict{}}
+	if out.Tree, err = s.trees.tree(key, files); err != nil {
+		return nil, err
+	}
+	rules, err := s.rules.find(files)
+	if err != nil {
+		return nil, err
+	}
+	out.Rules, out.Version = rules.ids, rules.version
+	return &out, s.parts(ctx, key, &out)
+}
+
+// parts adds the keys of the openings and what hangs on them.
+func (s *Server) parts(ctx context.Context, key string, out *shownJob) error {
+	const page = 1000
+	for f := (book.Filter{Job: key, Limit: page}); ; {
+		entries, err := s.book.List(ctx, f)
+		if err != nil {
+			return err
+		}
+		for _, e := range entries {
+			out.Keys[e.ID] = e.Key
+			if err := s.hangs(ctx, &e, out); err != nil {
+				return err
+			}
+		}
+		if len(entries) < page {
+			return nil
+		}
+		f.After = entries[page-1].Key
+	}
+}
+
+// hangs adds the records and open conflicts of one opening.
+func (s *Server) hangs(ctx context.Context, e *book.Entry, out *shownJob) error {
+	notes, err := s.book.Annotations(ctx, e.Key)
+	if err != nil {
+		return err
+	}
+	for _, a := range notes {
+		if !a.Withdrawn {
+			out.Records[e.Key] = append(out.Records[e.Key], record{a.ID, a.Kind, a.Value, a.Who, a.Made, a.Seal(), string(a.Revision.Outcome), a.Outdated})
+		}
+	}
+	if e.Conflicts == 0 {
+		return nil
+	}
+	disputes, err := s.book.Disputes(ctx, e.Key, 100)
+	for _, d := range disputes {
+		out.Conflicts = append(out.Conflicts, conflict{changeOf(d.Change), changeOf(d.Against)})
+	}
+	return err
+}
+
+// jobRules gives the rulebooks of a job, with lowered formulas.
+func (s *Server) jobRules(r *http.Request) (any, error) {
+	files, _, err := s.book.Export(r.Context(), r.PathValue("job"), 0)
+	if err != nil {
+		return nil, err
+	}
+	rules, err := s.rules.find(files)
+	if err != nil {
+		return nil, err
+	}
+	return rules.all, nil
+}
+
+// mostAsked is how long a question may be: a recording of some minutes is among them.
+const mostAsked = 32 << 20
+
+// ask answers a question as the engine in the browser would.
+func (s *Server) ask(w http.ResponseWriter, r *http.Request) {
+	if _, err := s.person(r); err != nil {
+		fail(w, err)
+		return
+	}
+	question := r.PathValue("question")
+	if !slices.Contains(onsite.Questions(), question) {
+		fail(w, refuse(http.StatusNotFound, "nobody can answer %q", question))
+		return
+	}
+	asked, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostAsked))
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	files, _, err := s.book.Export(r.Context(), r.PathValue("job"), 0)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	rules, err := s.rules.find(files)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	s.asking.Lock()
+	answer := rules.engine.Answer(question, asked)
+	s.asking.Unlock()
+	w.Header().Set("Cache-Control", "no-store")
+	write(w, http.StatusOK, json.RawMessage(answer))
+}
+
+// history is what happened to an opening, the latest first.
+func (s *Server) history(r *http.Request) (any, error) {
+	const most = 200
+	list, err := s.book.History(r.Context(), r.PathValue("key"), false, 0, most)
+	if err != nil {
+		return nil, err
+	}
+	if len(list) == 0 {
+		return nil, refuse(http.StatusNotFound, "there is no such opening")
+	}
+	all := []change{}
+	for _, one := range list {
+		all = append(all, changeOf(one))
+	}
+	return all, nil
+}

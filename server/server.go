@@ -1,0 +1,164 @@
+// Package server serves a book over HTTP: the site app, and the JSON that it and
+// others speak with. It listens on this machine alone.
+package server
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"net"
+	"net/http"
+	"sync"
+	"time"
+
+	"swingwright/app"
+	"swingwright/book"
+)
+
+// A Server serves one book.
+type Server struct {
+	book    *book.Book
+	app     *app.App
+	now     func() time.Time
+	handler http.Handler
+	rules   rulesKept
+	trees   treesKept
+	asking  sync.Mutex // one question is answered at a time: each takes a whole core
+	// Before is called before the book is read, and After after changes were kept; both
+	// may be nil. By them a job file beside the book follows it.
+	Before, After func()
+}
+
+// New makes a server of an app for a book that is open; now is the clock of the book.
+func New(b *book.Book, a *app.App, now func() time.Time) *Server {
+	s := &Server{book: b, app: a, now: now}
+	s.handler = s.routes()
+	return s
+}
+
+// routes is the one place where a path meets what answers it.
+func (s *Server) routes() http.Handler {
+	mux := http.NewServeMux()
+	mux.HandleFunc("GET /api/jobs", s.answer(s.jobs))
+	mux.HandleFunc("GET /api/jobs/{job}", s.answer(s.job))
+	mux.HandleFunc("GET /api/jobs/{job}/rules", s.answer(s.jobRules))
+	mux.HandleFunc("POST /api/jobs/{job}/ask/{question}", s.ask)
+	mux.HandleFunc("GET /api/openings/{key}/history", s.answer(s.history))
+	mux.HandleFunc("POST /api/changes", s.changes)
+	mux.HandleFunc("PUT /api/attachments/{hash}", s.putAttachment)
+	mux.HandleFunc("GET /api/attachments/{hash}", s.attachment)
+	mux.HandleFunc("/api/", func(w http.ResponseWriter, _ *http.Request) {
+		http.Error(w, "there is nothing here", http.StatusNotFound)
+	})
+	mux.Handle("/", s.app)
+	return here(headers(http.NewCrossOriginProtection().Handler(mux)))
+}
+
+// ServeHTTP answers one request.
+func (s *Server) ServeHTTP(w http.ResponseWriter, r *http.Request) { s.handler.ServeHTTP(w, r) }
+
+// headers keep the pages to themselves: nothing is loaded from elsewhere, nothing runs
+// that is not a file of the app, and no other site may frame it.
+func headers(next http.Handler) http.Handler {
+	const policy = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; img-src 'self' blob:; connect-src 'self'; worker-src 'self'; " +
+		"manifest-src 'self'; form-action 'self'; base-uri 'none'; frame-ancestors 'none'"
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		h := w.Header()
+		h.Set("Content-Security-Policy", policy)
+		h.Set("X-Content-Type-Options", "nosniff")
+		h.Set("Referrer-Policy", "no-referrer")
+		h.Set("Cross-Origin-Opener-Policy", "same-origin")
+		h.Set("Cross-Origin-Resource-Policy", "same-origin")
+		h.Set("Permissions-Policy", "accelerometer=(self), gyroscope=(self), camera=(self), geolocation=(), microphone=()")
+		next.ServeHTTP(w, r)
+	})
+}
+
+// here refuses requests that were meant for another host: a page elsewhere may let its
+// own name point to this machine.
+func here(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		host := r.Host
+		if name, _, err := net.SplitHostPort(host); err == nil {
+			host = name
+		}
+		if ip := net.ParseIP(host); host != "localhost" && (ip == nil || !ip.IsLoopback()) {
+			http.Error(w, "this server answers on this machine alone, as localhost", http.StatusMisdirectedRequest)
+			return
+		}
+		next.ServeHTTP(w, r)
+	})
+}
+
+// A Person is who is behind a request.
+type Person struct {
+	Name string // empty: whoever is at this machine, who says in each change who it was
+}
+
+// person is the one place where a request becomes a person. On this machine, for one
+// person, there is no sign-in.
+func (s *Server) person(*http.Request) (Person, error) { return Person{}, nil }
+
+// answer makes a handler of what gives a value, which is written as JSON.
+func (s *Server) answer(get func(r *http.Request) (any, error)) http.HandlerFunc {
+	return func(w http.ResponseWriter, r *http.Request) {
+		_, err := s.person(r)
+		if err == nil && s.Before != nil {
+			s.Before()
+		}
+		var value any
+		if err == nil {
+			value, err = get(r)
+		}
+		if err != nil {
+			fail(w, err)
+			return
+		}
+		write(w, http.StatusOK, value)
+	}
+}
+
+func write(w http.ResponseWriter, status int, value any) {
+	text, err := json.Marshal(value)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	w.Header().Set("Content-Type", "application/json")
+	w.Header().Set("Cache-Control", "no-store")
+	w.WriteHeader(status)
+	w.Write(text)
+}
+
+// errTold is an error that is the asker's, with its status.
+type errTold struct {
+	status int
+	text   string
+}
+
+func (e errTold) Error() string { return e.text }
+
+func refuse(status int, format string, args ...any) error {
+	return errTold{status, fmt.Sprintf(format, args...)}
+}
+
+// fail maps kinds of errors to HTTP statuses, in this one place.
+func fail(w http.ResponseWriter, err error) {
+	status := http.StatusInternalServerError
+	if told, ok := errors.AsType[errTold](err); ok {
+		status = told.status
+	} else if _, ok := errors.AsType[*book.Invalid](err); ok {
+		status = http.StatusUnprocessableEntity
+	} else if _, ok := errors.AsType[*book.Gap](err); ok {
+		status = http.StatusConflict
+	} else if _, ok := errors.AsType[*http.MaxBytesError](err); ok {
+		status = http.StatusRequestEntityTooLarge
+	} else {
+		for known, code := range map[error]int{book.ErrNone: http.StatusNotFound, book.ErrFull: http.StatusInsufficientStorage, book.ErrBusy: http.StatusServiceUnavailable} {
+			if errors.Is(err, known) {
+				status = code
+			}
+		}
+	}
+	http.Error(w, err.Error(), status)
+}
