@@ -250,7 +250,7 @@ func (t *templ) fastener(h *drilling.Hole) string {
 	}
 	words := []string{strings.TrimSpace(s.Thread + " " + string(s.Fastener))}
 	if b := h.Bolt; b.Stock > 0 {
-		words = append(words, t.length(float64(b.Stock)*1000)+" long")
+		words[0] += " " + t.length(float64(b.Stock)*1000)
 	}
 	if s.Torque.Known {
 		words = append(words, together(quantity.FormatValue(s.Torque.Value, t.sys, -1)))
