@@ -5,6 +5,7 @@ import (
 
 	"swingwright/judge"
 	"swingwright/opening"
+	"swingwright/plan"
 	q "swingwright/quantity"
 )
 
@@ -48,6 +49,25 @@ func (l *ladder) lock() {
 	if release == "strike" {
 		l.strike(kind)
 	}
+	l.wired()
+}
+
+// wired: is the wiring safe in whatever order things happen?
+func (l *ladder) wired() {
+	w := l.p.Wired
+	if w == nil {
+		return
+	}
+	r := Rung{Test: "The wiring is safe in every order of events", Source: practice, Verdict: judge.Meets}
+	switch w.Standing() {
+	case plan.Bad:
+		r.Verdict, r.Why = judge.FallsShort, w.Summary()
+		r.Cures = []Cure{{What: "mend the wiring; the command wiring tells the order of events that breaks it", Effort: Repairing, Answer: Repair, Works: true}}
+	case plan.Undecided:
+		r.Verdict, r.Missing = judge.NotMeasured, []string{"wiring"}
+		r.Why = w.Summary()
+	}
+	l.put(r, Repair)
 }
 
 // electrified is what makes a lock of a kind one that a signal can free (common practice).

@@ -33,6 +33,9 @@ for id in 102 103 112; do into "window-$id.txt" window "$job" -o "$id" --picture
 for id in 102 103 111 115; do into "holes-$id.txt" holes "$job" -o "$id" --out "$out/templates"; done
 into holes-102.json holes "$job" -o 102 --json
 
+# Two wirings proved: one that is sound, one that is not.
+for id in 107 110; do into "wiring-$id.txt" wiring "$job" -o "$id" --pictures "$out/pictures"; done
+
 # What could stand in place of an opening, beside it; and the letter about the one
 # that is refused.
 for id in 103 104 112 114 115; do into "compare-$id.txt" compare "$job" -o "$id"; done

@@ -484,16 +484,21 @@ func (p *promela) locksHold(door int) string {
 	return "(" + any + ")"
 }
 
+// inTurn is the check that a door of a vestibule starts when it is its turn.
+func (p *promela) inTurn(i int) string {
+	if len(p.doors) < 2 {
+		return "skip;"
+	}
+	door := p.doorOf(i)
+	first := fmt.Sprintf("(way %% 4 == 2 -> %d : 0)", len(p.doors)-1)
+	return fmt.Sprintf("if :: way != 0 && %s == %d -> way = way | 4 :: way != 0 && %s != %d && way < 4 -> bad = bad | %d; way = 0 :: else fi;", first, door, first, door, 1<<InOrder)
+}
+
 func (p *promela) part(k, i int) string {
 	door := p.doorOf(i)
 	clear := max(1, ceilTicks(0.5, p.m.Tick))
-	order := ""
-	if len(p.doors) > 1 {
-		first := fmt.Sprintf("(way %% 4 == 2 -> %d : 0)", len(p.doors)-1)
-		order = fmt.Sprintf("if :: way != 0 && %s == %d -> way = way | 4 :: way != 0 && %s != %d && way < 4 -> bad = bad | %d; way = 0 :: else fi;", first, door, first, door, 1<<InOrder)
-	}
 	return fmt.Sprintf("%s if :: %s -> if :: alarm == 0 -> bad = bad | %d :: else fi; d%dp = 6; d%dc = 0 :: else -> d%dp = 2; d%dc = %d; leaf%d = 1 fi",
-		order, p.locksHold(door), 1<<ReleasedFirst, k, k, k, k, clear, door)
+		p.inTurn(i), p.locksHold(door), 1<<ReleasedFirst, k, k, k, k, clear, door)
 }
 
 func (p *promela) drivesInline() {
@@ -522,7 +527,7 @@ func (p *promela) drivesInline() {
 		p.say("      if :: (byout || bybetween) && !%s -> bad = bad | %d :: else fi;", p.mayEnter(door), 1<<OutsideDead)
 		p.say("      if :: !byin && (byout || bycard) && %s -> bad = bad | %d :: else fi;", p.nightOn(door), 1<<NightLock)
 		wait := floorTicks(d.OnDelay.Value, p.m.Tick)
-		p.say("      if :: leaf%d != 0 -> d%dp = 3; leaf%d = 2 :: else ->", door, k, door)
+		p.say("      if :: leaf%d != 0 -> %s d%dp = 3; leaf%d = 2 :: else ->", door, p.inTurn(i), k, door)
 		if wait == 0 {
 			p.say("        %s fi", p.part(k, i))
 		} else {
@@ -758,7 +763,7 @@ func (p *promela) arms() (arms []arm) {
 				effect += fmt.Sprintf("l%d = 1; ", v)
 			}
 		}
-		add(fmt.Sprintf("leaf%d == 0", k), "byin = 1; %s%shand = %d", asked, effect, k)
+		add(fmt.Sprintf("leaf%d == 0", k), "byin = 1; way = 0; %s%shand = %d", asked, effect, k)
 	}
 	return arms
 }

@@ -2,6 +2,7 @@ package logic
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"swingwright/opening"
@@ -33,8 +34,12 @@ func Sequence(w *opening.Wiring, doors []Door) ([]Passage, error) {
 	return ps, nil
 }
 
-// until is no event: it lets time pass until the leaf is held open.
-const until happening = 255
+// These are no events: until lets time pass until the leaf is held open, quiet
+// until all is at rest.
+const (
+	until happening = 254 + iota
+	quiet
+)
 
 // usual are the passages of everyday.
 func (m *Machine) usual(add func(when string, way ...event)) {
@@ -47,9 +52,15 @@ func (m *Machine) usual(add func(when string, way ...event)) {
 		press := []event{{press, uint8(i)}, {letGo, uint8(i)}}
 		switch {
 		case l.side == opening.Outside && len(m.accesses) > 0:
-			add("Somebody presses "+name+" without a credential", press...)
+			when, before := "Somebody", []event(nil)
+			if m.hasDay {
+				add("By day somebody presses "+name, press...)
+				when, before = "By night somebody", []event{{what: night}, {what: quiet}}
+			}
+			add(when+" presses "+name+" without a credential", append(slices.Clone(before), press...)...)
 			for a := range m.accesses {
-				add("Somebody shows a valid credential to "+m.name(m.accesses[a].dev)+" and presses "+name, append([]event{{credential, uint8(a)}}, press...)...)
+				card := event{credential, uint8(a)}
+				add(when+" shows a valid credential to "+m.name(m.accesses[a].dev)+" and presses "+name, append(append(slices.Clone(before), card), press...)...)
 			}
 		default:
 			add("Somebody presses "+name, press...)
@@ -120,7 +131,12 @@ func (m *Machine) unfold(way []event) []event {
 		}
 	}
 	for _, e := range way {
-		if e.what != until {
+		switch e.what {
+		case quiet:
+			free(nil)
+			continue
+		case until:
+		default:
 			follow(e)
 			continue
 		}
@@ -157,11 +173,13 @@ func (t *Story) plain() []string {
 			parts = append(parts, strings.TrimSuffix(m.What, "."))
 		}
 		parts = append(parts, m.Changes...)
-		if len(parts) == 0 {
+		if len(parts) == 0 || len(m.Changes) == 0 && strings.HasSuffix(m.What, " is let go.") {
 			continue
 		}
 		when := "At once"
-		if m.At > 0 {
+		if m.After {
+			when = "Then"
+		} else if m.At > 0 {
 			when = fmt.Sprintf("At %.1f s", float64(m.At))
 		}
 		lines = append(lines, when+": "+strings.Join(parts, "; ")+".")
@@ -186,6 +204,9 @@ type AlarmRow struct {
 
 // AlarmColumns are the states of panel and mains of the fire-alarm matrix.
 var AlarmColumns = []string{"normal", "alarm", "silenced", "reset", "mains lost"}
+
+// Alarmed tells that a fire alarm comes to the opening, or has to.
+func (m *Machine) Alarmed() bool { return m.hasAlarm }
 
 // AlarmMatrix is what each drive and lock does in each state of the panel, and
 // what it should do.

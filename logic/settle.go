@@ -281,6 +281,7 @@ func (x *step) take(i int, d *drive) {
 	x.allowed(d)
 	switch {
 	case x.s[x.leafSlot+d.door] != shut:
+		x.ordered(d.door)
 		x.s[d.slot], x.s[x.leafSlot+d.door] = widening, wide
 	case d.onDelay == 0:
 		x.part(i, d)

@@ -307,6 +307,7 @@ func (x *step) pushClosing(i int) {
 // them. A leaf that no magnet holds opens, whatever its lock.
 func (x *step) handOut(door int) {
 	x.prompt(byInside)
+	x.s[x.waySlot] = 0 // somebody else is on another way
 	for i := range x.levers {
 		if l := &x.levers[i]; l.role == opening.RequestToExit && l.door == door && l.side == opening.Inside {
 			x.s[l.slot] = 1

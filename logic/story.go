@@ -15,7 +15,7 @@ type Story struct {
 	Moments []Moment
 	Events  int // how many there are, each tick counted
 	Length  q.Time
-	signals []signal
+	Signals []Signal
 	last    state
 	hand    bool
 }
@@ -24,6 +24,8 @@ type Story struct {
 type Moment struct {
 	At      q.Time
 	What    string   // what happened, as a sentence; empty for the passing of time
+	After   bool     // something of free length ended before or now, so that At counts only what was counted
+	Event   int      // its number, counted from 1, ticks too
 	Changes []string // what changed by it
 }
 
@@ -48,17 +50,18 @@ func (m *Machine) tell(way []event) *Story {
 	t := &Story{Events: len(way)}
 	s, _ := m.begin()
 	t.record(m, s, 0)
-	at := 0
-	for _, e := range way {
+	at, after := 0, false
+	for i, e := range way {
 		next, _ := m.next(s, e)
 		if e.what == tick {
 			at++
 		}
+		after = after || e.what == ends
 		changes := m.changes(s, next, e)
 		what := m.words(e, s)
 		now := q.Time(at) * m.Tick
 		if what != "" || len(changes) > 0 {
-			t.Moments = append(t.Moments, Moment{now, what, changes})
+			t.Moments = append(t.Moments, Moment{now, what, after, i + 1, changes})
 		}
 		s = next
 		t.record(m, s, at)
@@ -220,27 +223,28 @@ func acting(p byte) bool {
 	return false
 }
 
-// A signal is one line of a timing diagram: the state of something over time.
-type signal struct {
-	name   string
-	levels []level
+// A Signal is one line of a timing diagram: the state of something after each
+// event, the state before the first one coming first.
+type Signal struct {
+	Name   string
+	Levels []Level
 }
 
-// A level is a state from one event to the next.
-type level struct {
-	at    int // ticks
-	high  byte
-	words string
+// A Level is a state from one event to the next.
+type Level struct {
+	At   q.Time
+	High int // 0 to 2
+	Word string
 }
 
 // record notes the state of everything after an event.
 func (t *Story) record(m *Machine, s state, at int) {
 	i := 0
 	note := func(name string, high byte, words string) {
-		if i == len(t.signals) {
-			t.signals = append(t.signals, signal{name: name})
+		if i == len(t.Signals) {
+			t.Signals = append(t.Signals, Signal{Name: name})
 		}
-		t.signals[i].levels = append(t.signals[i].levels, level{at, high, words})
+		t.Signals[i].Levels = append(t.Signals[i].Levels, Level{q.Time(at) * m.Tick, int(high), words})
 		i++
 	}
 	if m.hasAlarm {

@@ -73,8 +73,8 @@ func (m *Machine) symptomOfLock(t *Story) string {
 		case t.last[l.slot] == releasing:
 			return fmt.Sprintf("The leaf hits its latch, rattles and reverses: %s needs up to %.2g s to release, and %.1g s are kept over it; the drive does not wait that long.",
 				m.name(l.dev), float64(l.worst), float64(marginOfRelease))
-		case slices.ContainsFunc(t.signals, func(s signal) bool {
-			return s.name == m.name(l.dev) && slices.ContainsFunc(s.levels, func(v level) bool { return v.high > 0 })
+		case slices.ContainsFunc(t.Signals, func(s Signal) bool {
+			return s.Name == m.name(l.dev) && slices.ContainsFunc(s.Levels, func(v Level) bool { return v.High > 0 })
 		}):
 			return fmt.Sprintf("It works once in three: the signal to %s ends before the leaf starts.", m.name(l.dev))
 		default:
@@ -141,7 +141,11 @@ type Delay struct {
 
 // Delays are the delays that the locks of a wiring ask for. The margin over the
 // slowest release is common practice.
-func (m *Machine) Delays() []Delay {
+func Delays(w *opening.Wiring, doors []Door) ([]Delay, error) {
+	m, err := compile(w, doors, ticks[0], true)
+	if err != nil {
+		return nil, err
+	}
 	var ds []Delay
 	for i := range m.locks {
 		l := &m.locks[i]
@@ -157,7 +161,7 @@ func (m *Machine) Delays() []Delay {
 			}
 		}
 	}
-	return ds
+	return ds, nil
 }
 
 // delayBetween is the least time from the signal at a lock until the drive

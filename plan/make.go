@@ -32,6 +32,8 @@ type Options struct {
 	// Climate is the weather of the place, from which the pressure at openings to
 	// the outdoors is reckoned where none is stated.
 	Climate opening.Climate
+	// Wiring asks for the wiring of the opening to be proved, which may take a second.
+	Wiring bool
 	// Collisions are the known differences between rulebooks; none are looked for without.
 	Collisions []rulebook.Collision
 }
@@ -43,6 +45,9 @@ type Maker struct {
 	inputs  []propagate.Input
 	place   []int // of each varied input among all inputs
 	readers []reckoner
+	// the last wiring that was proved, and what it was made of
+	wiring    *Wired
+	wiringKey string
 }
 
 // Make makes the plan of one opening under the given rulebooks.
@@ -81,6 +86,9 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	// may it move so?
 	p.judge(mk, rules, best[:], opt)
 	p.Passing = p.passing(sheets, opt.Policy)
+	if opt.Wiring {
+		p.Wired = mk.wired(o, sheets)
+	}
 	p.Meetings = rulebook.Meetings(opt.Collisions, books, best[:])
 	p.Cautions = slices.Concat(p.outsideUse(sheets), p.unpractised(), cautions(p))
 	return p

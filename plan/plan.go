@@ -28,6 +28,8 @@ type Plan struct {
 	// Passing is whether people get through while the opening is held open under
 	// power; nil where no switch starts it.
 	Passing *Passing
+	// Wired is what the opening's own wiring does; nil where it has none, or nobody asked.
+	Wired   *Wired
 	Problem error // why the model could not be reckoned, nil when it could
 	read    readings
 	pull    pull

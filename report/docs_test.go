@@ -31,6 +31,8 @@ var layouts = map[string]any{
 	"passing": passingJSON{}, "cycle": cycleJSON{}, "walk": walkJSON{}, "held": heldJSON{},
 	"holes": holesJSON{}, "hole_face": holeFaceJSON{}, "hole": holeJSON{}, "hole_check": holeCheckJSON{}, "unplaced_hole": unplacedJSON{},
 	"hole_problem": holeProblemJSON{}, "hinge_pull": hangJSON{}, "arm_force": armStrainJSON{}, "hole_caution": holeCautionJSON{},
+	"wiring": wiredJSON{}, "wiring_rule": wiringRuleJSON{}, "seen_fault": wiringFault{}, "lock_release": releaseJSON{}, "passage": passageJSON{},
+	"alarm_row": alarmRowJSON{}, "connection": connectionJSON{},
 	"group": groupJSON{}, "statement": statementJSON{}, "delay": delayJSON{},
 }
 

@@ -101,6 +101,7 @@ const fewOpenings = 100
 
 // plans makes the plans on all cores and writes them in order.
 func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer) error {
+	t.opt.Wiring = true
 	opt, workers := t.opt, min(runtime.GOMAXPROCS(0), len(t.picked))
 	if len(t.picked) == 1 {
 		opt.Workers = runtime.GOMAXPROCS(0)

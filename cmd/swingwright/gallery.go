@@ -124,6 +124,24 @@ func (g *gallery) drawFeeding(f *plan.Feeding) error {
 	return g.writeAs(stem, picture.Feeding(f))
 }
 
+// drawWiring draws a wiring, and a timing diagram for each rule that it breaks; all
+// of it as one PDF too.
+func (g *gallery) drawWiring(name string, w *plan.Wired) error {
+	if g == nil {
+		return nil
+	}
+	pictures := picture.Wiring(name, w)
+	var pages []*draw.Scene
+	for _, one := range pictures {
+		pages = append(pages, one.Scene)
+	}
+	stem := stemOf(w.Of)
+	pdf := writeFile(filepath.Join(g.folder, stem+"-wiring.pdf"), func(out io.Writer) error {
+		return draw.WritePDF(out, draw.Document{Title: "Wiring " + w.Of}, pages...)
+	})
+	return errors.Join(g.writeAs(stem, pictures), pdf)
+}
+
 func (g *gallery) write(p *plan.Plan, pictures []picture.Named) error {
 	return g.writeAs(g.stems[p.Opening.ID], pictures)
 }

@@ -1,0 +1,147 @@
+package plan
+
+import (
+	"encoding/json"
+	"errors"
+	"fmt"
+	"slices"
+	"strings"
+
+	"swingwright/logic"
+	"swingwright/opening"
+	q "swingwright/quantity"
+)
+
+// Wired is what a wiring was found to do.
+type Wired struct {
+	Of       string          // the opening, or the group that shares it
+	Wiring   *opening.Wiring // with what hardware sheets and openings tell of its devices
+	Doors    []logic.Door
+	Proof    *logic.Proof // nil where there is none
+	Sequence []logic.Passage
+	Delays   []logic.Delay
+	Faults   []logic.Fault
+	Problem  error // why nothing could be proved, nil where something was
+}
+
+// Wire proves the wiring of one opening.
+func Wire(o *opening.Opening, sheets *opening.Sheets, by logic.Effort) *Wired {
+	return wire(o.ID, &o.Wiring, []*opening.Opening{o}, sheets, by)
+}
+
+// WireGroup proves the wiring that the openings of a group share. The openings
+// are those of the group, in its order.
+func WireGroup(g *opening.Group, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort) *Wired {
+	return wire(g.ID, &g.Wiring, of, sheets, by)
+}
+
+func wire(id string, given *opening.Wiring, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort) *Wired {
+	w := &Wired{Of: id, Wiring: filledIn(given, of, sheets), Faults: logic.Faults(given)}
+	for _, o := range of {
+		w.Doors = append(w.Doors, DoorOf(o))
+	}
+	if w.Proof, w.Problem = logic.Prove(w.Wiring, w.Doors, by); w.Problem == nil {
+		var errs [2]error
+		w.Sequence, errs[0] = logic.Sequence(w.Wiring, w.Doors)
+		w.Delays, errs[1] = logic.Delays(w.Wiring, w.Doors)
+		w.Problem = errors.Join(errs[:]...)
+	}
+	return w
+}
+
+// DoorOf is what the logic has to know of an opening beyond its wiring.
+func DoorOf(o *opening.Opening) logic.Door {
+	locked := []opening.LockRelease{"strike", "retraction", "trim", "magnet", "by-hand-only"}
+	return logic.Door{
+		ID:          o.ID,
+		FireRated:   o.Use.FireRated == "yes",
+		StaysLocked: o.Lock.StaysLocked == "yes",
+		LockedByOld: slices.Contains(locked, o.Lock.Release) && o.Lock.Kind != "none" && o.Lock.Kind != "push-pull",
+	}
+}
+
+// filledIn is a wiring with the release of its locks as the openings and the
+// hardware sheets tell it, where the wiring itself does not.
+func filledIn(given *opening.Wiring, of []*opening.Opening, sheets *opening.Sheets) *opening.Wiring {
+	w := *given
+	w.Devices = slices.Clone(given.Devices)
+	for i := range w.Devices {
+		d := &w.Devices[i]
+		if !d.Kind.IsLock() {
+			continue
+		}
+		if s := sheets.Strike(d.Sheet); s != nil && d.Kind == opening.ElectricStrike {
+			fill(d, s.ReleaseTime, s.Fails)
+		} else if s := sheets.Lock(d.Sheet); s != nil {
+			fill(d, s.ReleaseTime, s.Fails)
+		}
+		for k, o := range of {
+			if (d.Opening == o.ID || d.Opening == "" && k == 0) && o.Lock.ReleaseDelay.Known && !given.Devices[i].Release.Known {
+				d.Release = o.Lock.ReleaseDelay // what was tried on site outranks the paper
+			}
+		}
+	}
+	return &w
+}
+
+func fill(d *opening.Device, release q.Measured[q.Time], fails opening.FailMode) {
+	if d.Fails == "" {
+		d.Fails = fails
+	}
+	if d.Release = d.Release.Or(release); d.Kind == opening.Magnet {
+		d.Residual = d.Residual.Or(release)
+	}
+}
+
+// Standing is how the wiring stands: Bad with a broken rule or a fault, Undecided
+// where not everything could be looked at.
+func (w *Wired) Standing() Standing {
+	fault := slices.ContainsFunc(w.Faults, func(f logic.Fault) bool { return !f.Advice })
+	switch {
+	case fault || w.Proof != nil && len(w.Proof.Broken()) > 0:
+		return Bad
+	case w.Problem != nil || !w.Proof.Complete:
+		return Undecided
+	}
+	return Good
+}
+
+// Summary is the outcome in one sentence, for where the wiring is not the matter.
+func (w *Wired) Summary() string {
+	var wrong []string
+	if w.Proof != nil {
+		for _, v := range w.Proof.Broken() {
+			wrong = append(wrong, "not kept: "+strings.TrimSuffix(v.Rule.String(), "."))
+		}
+	}
+	for _, f := range w.Faults {
+		if !f.Advice {
+			wrong = append(wrong, strings.TrimSuffix(f.Says, "."))
+		}
+	}
+	switch {
+	case len(wrong) > 0:
+		return strings.Join(wrong, "; ")
+	case w.Problem != nil:
+		return w.Problem.Error()
+	case !w.Proof.Complete:
+		return fmt.Sprintf("not every order of events could be followed: it has more than %d states", w.Proof.States)
+	}
+	return ""
+}
+
+// wired proves the wiring of an opening unless the one before had the same.
+func (mk *Maker) wired(o *opening.Opening, sheets *opening.Sheets) *Wired {
+	if o.Wiring.None() {
+		return nil
+	}
+	// sheets and lock matter too, so the key is what the proof takes in
+	key, err := json.Marshal([]any{filledIn(&o.Wiring, []*opening.Opening{o}, sheets), DoorOf(o).FireRated, DoorOf(o).StaysLocked, DoorOf(o).LockedByOld})
+	if err == nil && mk.wiring != nil && mk.wiringKey == string(key) {
+		again := *mk.wiring
+		again.Of = o.ID
+		return &again
+	}
+	mk.wiring, mk.wiringKey = Wire(o, sheets, logic.Effort{}), string(key)
+	return mk.wiring
+}

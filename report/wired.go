@@ -1,0 +1,296 @@
+package report
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"strings"
+
+	"swingwright/judge"
+	"swingwright/logic"
+	"swingwright/plan"
+	"swingwright/quantity"
+)
+
+// Wired writes what a wiring does: which rules it keeps, the order of events that
+// breaks each of the others, what its locks need, the sequence of operation, the
+// fire-alarm matrix and every connection.
+func Wired(t *Text, name string, w *plan.Wired) error {
+	t.title(strings.TrimSpace(w.Of+" "+noBreak+name), '-')
+	if w.Problem != nil {
+		t.paragraph("Nothing could be proved:", w.Problem.Error())
+	} else {
+		t.proof(w.Proof)
+		t.breaches(w.Proof)
+	}
+	t.faultsOfWiring(w.Faults)
+	if w.Problem == nil {
+		t.releases(w.Delays)
+		t.sequence(w.Sequence)
+		t.alarmMatrix(w.Proof.Machine)
+		t.connections(w.Proof.Machine)
+	}
+	t.head("Cautions")
+	for _, c := range wiringCautions {
+		t.paragraph("-", c)
+	}
+	return t.flush()
+}
+
+// wiringCautions stand under whatever is said of a wiring.
+var wiringCautions = []string{
+	"Isolate before opening a cover. Line voltage is a licensed electrician's, under the local electrical code.",
+	"Connect and test the fire alarm together with its own contractor, and ask the authority having jurisdiction in writing what the door shall do in alarm.",
+	"What is proved is proved of the wiring as it is written down, and of devices that behave as such devices commonly do. Try the lock ten times, the alarm and the loss of power on site.",
+	"It certifies nothing: locally adopted codes, the makers' papers and the licensed person on site come first.",
+}
+
+func verdictOnRule(v *logic.Verdict) judge.Verdict {
+	switch {
+	case !v.Applies:
+		return judge.DoesNotApply
+	case v.Broken:
+		return judge.FallsShort
+	case v.Undone:
+		return judge.NotMeasured
+	}
+	return judge.Meets
+}
+
+func (t *Text) proof(p *logic.Proof) {
+	if p.Complete {
+		t.head(fmt.Sprintf("Every order of events was followed: %d states, %d steps, time in steps of %g s", p.States, p.Steps, float64(p.Machine.Tick)))
+	} else {
+		t.head(fmt.Sprintf("Not every order of events could be followed: %d states were, time in steps of %g s", p.States, float64(p.Machine.Tick)))
+	}
+	tab := t.section(18, 30)
+	for i := range p.Verdicts {
+		v := &p.Verdicts[i]
+		verdict := verdictOnRule(v)
+		word := map[judge.Verdict]string{judge.Meets: "proved", judge.FallsShort: "broken", judge.NotMeasured: "not proved", judge.DoesNotApply: "does not apply"}[verdict]
+		if verdict == judge.DoesNotApply && !t.style.All {
+			continue
+		}
+		text := v.Rule.String()
+		if v.Why != "" {
+			text += " " + upper(v.Why) + "."
+		}
+		tab.add(hold(markOf(verdict, false)+" "+word), text)
+	}
+	t.put(tab)
+}
+
+func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+func (t *Text) breaches(p *logic.Proof) {
+	for _, v := range p.Broken() {
+		t.head("Broken: " + v.Rule.String())
+		t.paragraph("What one sees:", v.Symptom)
+		lines := v.Story.Text()
+		if len(lines) == 0 {
+			lines = []string{"As soon as power is on, with nobody doing anything."}
+		}
+		t.paragraph("A shortest way there:", lines[0])
+		for _, line := range lines[1:] {
+			t.paragraph("                     ", line)
+		}
+	}
+}
+
+func (t *Text) faultsOfWiring(faults []logic.Fault) {
+	if len(faults) == 0 {
+		return
+	}
+	t.head("Seen without following anything")
+	for _, f := range faults {
+		verdict := judge.FallsShort
+		t.paragraph(markOf(verdict, f.Advice), f.Says+" What one sees: "+f.Symptom)
+	}
+}
+
+func (t *Text) releases(delays []logic.Delay) {
+	if len(delays) == 0 {
+		return
+	}
+	t.head("What the locks need")
+	tab := t.section(10, 10, 12, 12, 12)
+	tab.add("lock", "drive", "releases in", "drive waits at least", "drive waits")
+	for _, d := range delays {
+		release := "up to " + quantity.FormatValue(d.Release, quantity.SI, 2)
+		if !d.Measured {
+			release += " (not from tries on site: try it five times)"
+		}
+		set := "never for it"
+		if d.Known {
+			set = quantity.FormatValue(d.Set, quantity.SI, 2)
+		}
+		tab.add(d.Lock, d.Drive, release, quantity.FormatValue(d.Needed, quantity.SI, 2), set)
+	}
+	t.put(tab)
+}
+
+func (t *Text) sequence(ps []logic.Passage) {
+	t.head("Sequence of operation")
+	for i, p := range ps {
+		t.paragraph(fmt.Sprintf("%2d.", i+1), upper(p.When)+". "+strings.Join(p.Then, " "))
+	}
+}
+
+func (t *Text) alarmMatrix(m *logic.Machine) {
+	t.head("Fire alarm: what each device does")
+	if !m.Alarmed() {
+		t.paragraph("-", "No fire alarm comes here. Ask the authority having jurisdiction in writing whether one has to.")
+		return
+	}
+	rows := m.AlarmMatrix()
+	tab := t.section(10, 10, 10, 10, 10, 10)
+	tab.add(append([]string{"device"}, logic.AlarmColumns...)...)
+	for _, r := range rows {
+		cells := []string{r.Device}
+		for _, c := range r.Cells {
+			text := c.Does
+			if !c.Right() {
+				text = "!! " + text + ", should be: " + c.Should
+			}
+			cells = append(cells, text)
+		}
+		tab.add(cells...)
+	}
+	t.put(tab)
+}
+
+func (t *Text) connections(m *logic.Machine) {
+	t.head("Connections")
+	tab := t.section(12, 10, 14, 8, 20)
+	tab.add("device", "terminal", "function", "normally", "to")
+	last := ""
+	for _, c := range m.Connections() {
+		name := c.Device
+		if name == last {
+			name = ""
+		}
+		last = c.Device
+		tab.add(name, c.Terminal, string(c.Function), orDash(c.Normal), strings.Join(c.To, ", "))
+	}
+	t.put(tab)
+}
+
+// wiredFormat names the layout of a wiring's JSON; docs/json.md describes it.
+const wiredFormat = "swingwright wiring 1"
+
+type wiredJSON struct {
+	Format      string           `json:"format"`
+	Of          string           `json:"of"`
+	Standing    plan.Standing    `json:"standing"`
+	States      int              `json:"states"`
+	Steps       int              `json:"steps"`
+	Tick        number           `json:"tick"`
+	Complete    bool             `json:"complete"`
+	Rules       []wiringRuleJSON `json:"rules"`
+	Faults      []wiringFault    `json:"faults"`
+	Releases    []releaseJSON    `json:"releases"`
+	Sequence    []passageJSON    `json:"sequence"`
+	Alarm       []alarmRowJSON   `json:"alarm"`
+	Connections []connectionJSON `json:"connections"`
+	Problem     string           `json:"problem"`
+	Cautions    []string         `json:"cautions"`
+}
+
+type wiringRuleJSON struct {
+	Rule    string   `json:"rule"`
+	Says    string   `json:"says"`
+	Verdict string   `json:"verdict"`
+	Why     string   `json:"why"`
+	Symptom string   `json:"symptom"`
+	Events  int      `json:"events"`
+	Story   []string `json:"story"`
+}
+
+type wiringFault struct {
+	Fault   string `json:"fault"`
+	Advice  bool   `json:"advice"`
+	Says    string `json:"says"`
+	Symptom string `json:"symptom"`
+}
+
+type releaseJSON struct {
+	Lock     string  `json:"lock"`
+	Drive    string  `json:"drive"`
+	Release  number  `json:"release"`
+	Measured bool    `json:"measured"`
+	Needed   number  `json:"needed"`
+	Set      *number `json:"set"`
+}
+
+type passageJSON struct {
+	When string   `json:"when"`
+	Then []string `json:"then"`
+}
+
+type alarmRowJSON struct {
+	Device  string   `json:"device"`
+	Opening string   `json:"opening"`
+	State   []string `json:"state"`
+	Does    []string `json:"does"`
+	Should  []string `json:"should"`
+}
+
+type connectionJSON struct {
+	Device   string   `json:"device"`
+	Terminal string   `json:"terminal"`
+	Function string   `json:"function"`
+	Relay    string   `json:"relay"`
+	Normal   string   `json:"normal"`
+	To       []string `json:"to"`
+}
+
+// WiredJSON writes what a wiring does for programs.
+func WiredJSON(w io.Writer, of *plan.Wired) error {
+	j := wiredJSON{Format: wiredFormat, Of: of.Of, Standing: of.Standing(), Rules: []wiringRuleJSON{}, Faults: []wiringFault{}, Releases: []releaseJSON{},
+		Sequence: []passageJSON{}, Alarm: []alarmRowJSON{}, Connections: []connectionJSON{}, Cautions: wiringCautions}
+	for _, f := range of.Faults {
+		j.Faults = append(j.Faults, wiringFault{f.Key, f.Advice, f.Says, f.Symptom})
+	}
+	if of.Problem != nil {
+		j.Problem = of.Problem.Error()
+		return encodeWired(w, j)
+	}
+	p := of.Proof
+	j.States, j.Steps, j.Tick, j.Complete = p.States, p.Steps, number(p.Machine.Tick), p.Complete
+	for i := range p.Verdicts {
+		v := &p.Verdicts[i]
+		r := wiringRuleJSON{Rule: v.Rule.Key(), Says: v.Rule.String(), Verdict: verdictOnRule(v).String(), Why: v.Why, Symptom: v.Symptom, Story: []string{}}
+		if v.Story != nil {
+			r.Events, r.Story = v.Story.Events, append(r.Story, v.Story.Text()...)
+		}
+		j.Rules = append(j.Rules, r)
+	}
+	for _, d := range of.Delays {
+		r := releaseJSON{Lock: d.Lock, Drive: d.Drive, Release: number(d.Release), Measured: d.Measured, Needed: number(d.Needed)}
+		if d.Known {
+			set := number(d.Set)
+			r.Set = &set
+		}
+		j.Releases = append(j.Releases, r)
+	}
+	for _, s := range of.Sequence {
+		j.Sequence = append(j.Sequence, passageJSON{s.When, s.Then})
+	}
+	for _, r := range p.Machine.AlarmMatrix() {
+		a := alarmRowJSON{Device: r.Device, Opening: r.Door, State: logic.AlarmColumns}
+		for _, c := range r.Cells {
+			a.Does, a.Should = append(a.Does, c.Does), append(a.Should, c.Should)
+		}
+		j.Alarm = append(j.Alarm, a)
+	}
+	for _, c := range p.Machine.Connections() {
+		j.Connections = append(j.Connections, connectionJSON{c.Device, c.Terminal, string(c.Function), c.Of, c.Normal, c.To})
+	}
+	return encodeWired(w, j)
+}
+
+func encodeWired(w io.Writer, j wiredJSON) error {
+	e := json.NewEncoder(w)
+	e.SetIndent("", " ")
+	return e.Encode(j)
+}
