@@ -77,6 +77,8 @@ func (m *Machine) symptomOfLock(t *Story) string {
 			return s.Name == m.name(l.dev) && slices.ContainsFunc(s.Levels, func(v Level) bool { return v.High > 0 })
 		}):
 			return fmt.Sprintf("It works once in three: the signal to %s ends before the leaf starts.", m.name(l.dev))
+		case slices.ContainsFunc(m.drives, func(d drive) bool { return d.door == l.door && d.onDelay == 0 }):
+			return fmt.Sprintf("The leaf hits its latch, rattles and reverses: the drive starts at once, and nothing has released %s by then.", m.name(l.dev))
 		default:
 			return fmt.Sprintf("The drive opens onto a locked door: nothing released %s.", m.name(l.dev))
 		}
