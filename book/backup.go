@@ -81,25 +81,13 @@ func (b *Book) follows(ctx context.Context, name string) error {
 	return nil
 }
 
-// copyTo copies the database, while it is in use, to a file, which is whole or not
-// there. It reads as any reader does, so that nobody who writes has to wait.
+// copyTo copies the database, while it is in use, to a file, which is whole or as it was.
 func (b *Book) copyTo(ctx context.Context, name string) error {
-	db, err := sql.Open("sqlite", source(filepath.Join(b.dir, fileName), "deferred"))
+	half, err := b.copyHalf(ctx, name)
 	if err != nil {
 		return err
 	}
-	defer db.Close()
-	half := name + ".half"
-	if err := os.Remove(half); err != nil && !errors.Is(err, fs.ErrNotExist) {
-		return err
-	}
-	if _, err := db.ExecContext(ctx, "VACUUM INTO ?", half); err != nil {
-		os.Remove(half)
-		return told(err)
-	}
-	if err := syncFile(half); err != nil {
-		return full(err)
-	}
+	defer os.Remove(half)                                        // where it is there still
 	for _, log := range []string{name + "-wal", name + "-shm"} { // of the one that is replaced
 		if err := os.Remove(log); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return err
@@ -109,6 +97,25 @@ func (b *Book) copyTo(ctx context.Context, name string) error {
 		return err
 	}
 	return syncFile(filepath.Dir(name))
+}
+
+// copyHalf copies the database to a new file beside the one of a name. It reads as any reader does,
+// so that nobody who writes has to wait. The copy is on the disk when it returns.
+func (b *Book) copyHalf(ctx context.Context, name string) (half string, err error) {
+	db, err := sql.Open("sqlite", source(filepath.Join(b.dir, fileName), "deferred"))
+	if err != nil {
+		return "", err
+	}
+	defer db.Close()
+	half = name + "." + NewKey() + ".half"
+	if _, err = db.ExecContext(ctx, "VACUUM INTO ?", half); err == nil {
+		err = full(syncFile(half))
+	}
+	if err != nil {
+		os.Remove(half)
+		return "", told(err)
+	}
+	return half, nil
 }
 
 func syncFile(name string) error {

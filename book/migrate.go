@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"time"
 
 	"github.com/pressly/goose/v3"
 )
@@ -38,28 +39,37 @@ func (b *Book) migrate(ctx context.Context, steps fs.FS, empty bool) error {
 	if err != nil {
 		return err
 	}
-	const tries = 3 // another program may be at it
 	for try := range tries {
-		version, latest, err := versions(ctx, p)
-		switch {
-		case err != nil:
+		if err = b.bringUp(ctx, p, empty); err == nil || errors.Is(err, ErrNewer) || errors.Is(err, ErrDamaged) || ctx.Err() != nil {
 			return err
-		case version > latest:
-			return fmt.Errorf("%w (schema %d; this program knows %d)", ErrNewer, version, latest)
-		case version == latest:
-			return nil
-		case version == 0 && !empty:
-			return fmt.Errorf("%w (%s holds nothing)", ErrDamaged, fileName)
-		case version > 0:
-			if err := b.copyBefore(ctx, version); err != nil {
-				return fmt.Errorf("no copy could be made before the book is brought up to schema %d: %w", latest, err)
-			}
 		}
-		if _, err = p.Up(ctx); err != nil && try == tries-1 {
-			return err
+		time.Sleep(time.Duration(try) * 100 * time.Millisecond)
+	}
+	return err
+}
+
+// tries are made to bring a book up: where several programs open it at the same
+// moment, one of them does so and the others, in whose way it was, find it done.
+const tries = 8
+
+func (b *Book) bringUp(ctx context.Context, p *goose.Provider, empty bool) error {
+	version, latest, err := versions(ctx, p)
+	switch {
+	case err != nil:
+		return told(err)
+	case version > latest:
+		return fmt.Errorf("%w (schema %d; this program knows %d)", ErrNewer, version, latest)
+	case version == latest:
+		return nil
+	case version == 0 && !empty:
+		return fmt.Errorf("%w (%s holds nothing)", ErrDamaged, fileName)
+	case version > 0:
+		if err := b.copyBefore(ctx, version); err != nil {
+			return fmt.Errorf("no copy could be made before the book is brought up to schema %d: %w", latest, err)
 		}
 	}
-	return nil
+	_, err = p.Up(ctx)
+	return err
 }
 
 func versions(ctx context.Context, p *goose.Provider) (version, latest int64, err error) {
@@ -69,7 +79,7 @@ func versions(ctx context.Context, p *goose.Provider) (version, latest int64, er
 }
 
 // copyBefore copies the book as it is. A copy that is there already was made
-// before an upgrade that did not come to its end, and is kept.
+// before an upgrade that did not come to its end, or by another program that is about to do it, and is kept.
 func (b *Book) copyBefore(ctx context.Context, version int64) error {
 	name := filepath.Join(b.dir, fmt.Sprintf("before-schema-%d.sqlite", version+1))
 	if _, err := os.Stat(name); err == nil {
@@ -77,5 +87,15 @@ func (b *Book) copyBefore(ctx context.Context, version int64) error {
 	} else if !errors.Is(err, fs.ErrNotExist) {
 		return err
 	}
-	return b.copyTo(ctx, name)
+	half, err := b.copyHalf(ctx, name)
+	if err != nil {
+		return err
+	}
+	defer os.Remove(half)
+	// Who brings the book up has put its copy there before, so that one made later, of
+	// a book that is up, never takes its place.
+	if err := os.Link(half, name); err != nil && !errors.Is(err, fs.ErrExist) {
+		return os.Rename(half, name) // a disk that knows no links
+	}
+	return syncFile(b.dir)
 }

@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"sync"
 	"testing"
 	"testing/fstest"
 
@@ -187,4 +188,29 @@ func TestUpgradeFails(t *testing.T) {
 	}
 	defer b.Close()
 	holds(t, b)
+}
+
+// Programs that open an old book at the same moment bring it up once, and all go on.
+func TestUpgradedAtOnce(t *testing.T) {
+	for range 5 {
+		dir := t.TempDir()
+		if err := os.CopyFS(dir, os.DirFS("testdata/schema-1")); err != nil {
+			t.Fatal(err)
+		}
+		var wait sync.WaitGroup
+		for range 3 {
+			wait.Go(func() {
+				b, err := book.Open(t.Context(), dir)
+				if err != nil {
+					t.Error(err)
+					return
+				}
+				defer b.Close()
+				if found, err := b.Search(t.Context(), "q", "squeaks", 9); err != nil || len(found) != 1 {
+					t.Error(found, err)
+				}
+			})
+		}
+		wait.Wait()
+	}
 }
