@@ -212,8 +212,8 @@ func Riser(name string, w *plan.Wired) *draw.Scene {
 			weight = outline
 		}
 		g.Add(draw.Rectangle(draw.Point{X: margin, Y: y}, draw.Point{X: margin + boxWide, Y: low}, draw.Style{Width: weight}))
-		g.Add(draw.Text{At: draw.Point{X: margin + 1.5, Y: y - 1.6}, Body: fitted(d.Name, letter, boxWide-3), Height: letter, Bold: true, Level: draw.Top})
-		g.Add(draw.Text{At: draw.Point{X: margin + 1.5, Y: y - 6.4}, Body: fitted(deviceWords(d), small, boxWide-3), Height: small, Level: draw.Top})
+		g.Add(draw.Text{At: draw.Point{X: margin + 1.5, Y: y - 1.6}, Body: within(d.Name, letter, boxWide-3), Height: letter, Bold: true, Level: draw.Top})
+		g.Add(draw.Text{At: draw.Point{X: margin + 1.5, Y: y - 6.4}, Body: within(deviceWords(d), small, boxWide-3), Height: small, Level: draw.Top})
 	}
 	var labels []draw.Item
 	for i, s := range all {
@@ -229,7 +229,7 @@ func Riser(name string, w *plan.Wired) *draw.Scene {
 		g.Add(draw.Line(a, b, style))
 		length := math.Abs(a.Y - b.Y)
 		text := draw.Text{Height: small, Rotation: math.Pi / 2, Anchor: draw.Middle, Level: draw.Centre, Halo: 0.4, At: draw.Point{X: x - 1.8, Y: (a.Y + b.Y) / 2}}
-		if text.Body = clean(s.words); fitted(text.Body, small, length-1) != text.Body {
+		if text.Body = clean(s.words); within(text.Body, small, length-1) != text.Body {
 			text.Body = clean(s.name)
 		}
 		labels = append(labels, text)
@@ -248,8 +248,8 @@ func Riser(name string, w *plan.Wired) *draw.Scene {
 	return g.done()
 }
 
-// fitted is as much of a text as fits a width, mm.
-func fitted(text string, height, width float64) string {
+// within is as much of a text as fits a width, mm.
+func within(text string, height, width float64) string {
 	text = clean(text)
 	style := draw.Text{Body: text, Height: height}
 	if 1.05*style.Width() <= width {
@@ -380,8 +380,8 @@ func (c *connections) draw(g *page, runs []run, width float64) {
 		}
 		d := &c.w.Devices[b.device]
 		g.Add(draw.Rectangle(draw.Point{X: x, Y: top + b.top}, draw.Point{X: x + boxWide, Y: top + b.bottom}, draw.Style{Width: outline}))
-		g.Add(draw.Text{At: draw.Point{X: x + 1.5, Y: top + b.top - 1.1}, Body: fitted(d.Name, letter, boxWide-3), Height: letter, Bold: true, Level: draw.Top})
-		g.Add(draw.Text{At: draw.Point{X: x + 1.5, Y: top + b.top - 4.9}, Body: fitted(deviceWords(d), 0.9*small, boxWide-3), Height: 0.9 * small, Level: draw.Top})
+		g.Add(draw.Text{At: draw.Point{X: x + 1.5, Y: top + b.top - 1.1}, Body: within(d.Name, letter, boxWide-3), Height: letter, Bold: true, Level: draw.Top})
+		g.Add(draw.Text{At: draw.Point{X: x + 1.5, Y: top + b.top - 4.9}, Body: within(deviceWords(d), 0.9*small, boxWide-3), Height: 0.9 * small, Level: draw.Top})
 		for _, r := range b.rows {
 			words := r.terminal.Name
 			if f := string(r.terminal.Function); !strings.EqualFold(f, words) {
@@ -392,7 +392,7 @@ func (c *connections) draw(g *page, runs []run, width float64) {
 			if !b.left {
 				text.At.X, text.Anchor = x+1.5, draw.Start
 			}
-			text.Body = fitted(words, small, boxWide-4)
+			text.Body = within(words, small, boxWide-4)
 			for _, y := range r.ys { // once for each wire
 				text.At.Y = top + y
 				g.Add(text)
@@ -442,7 +442,7 @@ func (c *connections) list(g *page, width float64) {
 			words += ", " + note
 		}
 		at := draw.Point{X: margin + float64(i/per)*wide, Y: top - float64(i%per)*4.2}
-		g.Add(draw.Text{At: at, Body: fitted(words, small, wide-3), Height: small, Level: draw.Top})
+		g.Add(draw.Text{At: at, Body: within(words, small, wide-3), Height: small, Level: draw.Top})
 	}
 	g.y = top - float64(per)*4.2 - 2
 }
@@ -558,7 +558,7 @@ func (t *timing) rows() {
 			continue
 		}
 		base := t.y - high
-		t.Add(draw.Text{At: draw.Point{X: margin, Y: base + high/2}, Body: fitted(s.Name, small, timingLeft-margin-2), Height: small, Level: draw.Centre})
+		t.Add(draw.Text{At: draw.Point{X: margin, Y: base + high/2}, Body: within(s.Name, small, timingLeft-margin-2), Height: small, Level: draw.Centre})
 		t.Add(draw.Line(draw.Point{X: timingLeft, Y: base}, draw.Point{X: t.at[len(t.at)-1], Y: base}, draw.Style{Width: 0.12, Stroke: draw.Faint}))
 		t.trace(&s, base, high)
 		t.y -= row
@@ -597,7 +597,7 @@ func (t *timing) trace(s *logic.Signal, base, high float64) {
 			if y(l) <= base+0.1 {
 				under = base + 1.4
 			}
-			t.Add(draw.Text{At: draw.Point{X: (t.at[from] + t.at[next]) / 2, Y: under}, Body: fitted(l.Word, 0.8*small, room-0.5), Height: 0.8 * small, Anchor: draw.Middle, Level: draw.Centre, Halo: 0.3})
+			t.Add(draw.Text{At: draw.Point{X: (t.at[from] + t.at[next]) / 2, Y: under}, Body: within(l.Word, 0.8*small, room-0.5), Height: 0.8 * small, Anchor: draw.Middle, Level: draw.Centre, Halo: 0.3})
 		}
 		from = next
 	}
