@@ -135,7 +135,7 @@ func find[S interface{ sheetName() string }](sheets []S, name string) *S {
 }
 
 func (s CloserSheet) sheetName() string { return s.Name }
-func (s ArmSheet) sheetName() string    { return s.Name }
+func (a ArmSheet) sheetName() string    { return a.Name }
 func (s LatchSheet) sheetName() string  { return s.Name }
 func (s SealSheet) sheetName() string   { return s.Name }
 
