@@ -50,8 +50,7 @@ type Valve struct {
 	// Wild lists the points, by their place, that do not go with the others.
 	Wild []int
 
-	cov  [4]float64     // of ln c and u_0
-	span quantity.Turns // from the least to the most open of those positions
+	cov [4]float64 // of ln c and u_0
 }
 
 // LearnValve learns a valve from what it was found to resist. shut is where its flow stops
@@ -103,7 +102,7 @@ func LearnValve(points []Point, shut quantity.Measured[quantity.Turns], cov []fl
 	v := Valve{Slope: result.At[0], Shut: quantity.Turns(u0)}
 	copy(v.cov[:], result.Covariance())
 	v.ShutU = quantity.Turns(math.Sqrt(v.cov[3]))
-	v.Points, v.span, v.Known = positions(points)
+	v.Points, v.Known = positions(points)
 	for i, w := range result.Weights[:n] {
 		if w < 0.5 {
 			v.Wild = append(v.Wild, i)
@@ -128,9 +127,9 @@ func checkPoints(points []Point, cov []float64) error {
 	return errors.Join(all...)
 }
 
-// positions counts the positions that lie apart, and tells how far they do, and whether
-// that is enough to learn from.
-func positions(points []Point) (n int, span quantity.Turns, known bool) {
+// positions counts the positions that lie apart, and tells whether they do enough to learn
+// from.
+func positions(points []Point) (n int, known bool) {
 	low, high := points[0].Turns, points[0].Turns
 	var seen []quantity.Turns
 	for _, p := range points {
@@ -143,7 +142,7 @@ func positions(points []Point) (n int, span quantity.Turns, known bool) {
 			seen = append(seen, p.Turns)
 		}
 	}
-	return len(seen), high - low, high-low >= apartLeast
+	return len(seen), high-low >= apartLeast
 }
 
 // whitener makes misfits independent with spread one: by the Cholesky factor of their
@@ -213,22 +212,12 @@ func (v *Valve) Where(from quantity.Turns, factor quantity.Ratio) quantity.Turns
 // acts, and its screw may come out (common practice).
 const mostOpen = quantity.Turns(2)
 
-// Of a valve that is learned: no turn goes farther than half of one, nor than so many times
-// the stretch that it was learned over; assumed.
-const (
-	farthest = quantity.Turns(1.0 / 2)
-	stretchy = 4
-)
-
 // Reach is between which positions a valve now at u may be left after the next turn: an
-// eighth of a turn either way until it is learned (common practice), then no more than half
-// a turn, nor than four times the stretch of positions it was learned from; and never
-// nearer to where flow stops than a sixteenth, or twice what that is uncertain by.
+// eighth of a turn either way until it is learned (common practice), and never nearer to
+// where flow stops than a sixteenth, or twice what that is uncertain by.
 func (v *Valve) Reach(u quantity.Turns) (low, high quantity.Turns) {
 	low = v.Shut + max(1.0/16, 2*v.ShutU)
 	high = mostOpen
-	far := max(eighth, min(farthest, stretchy*v.span))
-	low, high = max(low, u-far), min(high, u+far)
 	if !v.Known {
 		low, high = max(u-eighth, grain), min(u+eighth, mostOpen)
 	}

@@ -64,7 +64,7 @@ func TestOnePointTellsAnEighth(t *testing.T) {
 	if err != nil || !w.Known {
 		t.Fatal(w, err)
 	}
-	if low, high := w.Reach(0.625); !(low < 0.4 && low >= w.Shut+1.0/16) || high != 0.625+farthest {
+	if low, high := w.Reach(0.625); !(low < 0.4 && low >= w.Shut+1.0/16) || high != mostOpen {
 		t.Errorf("from %g to %g turns", float64(low), float64(high))
 	}
 	_, before := v.At(0.4)
