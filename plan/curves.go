@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	q "swingwright/quantity"
+	"swingwright/swing"
 	"swingwright/trace"
 	"swingwright/tune"
 )
@@ -64,6 +65,60 @@ func curve(s *trace.Swing) (c tune.Curve) {
 		if x.Time >= from && x.Time <= to {
 			c.T, c.Theta = append(c.T, float64(x.Time-from)), append(c.Theta, float64(x.Angle))
 		}
+	}
+	return c
+}
+
+// A Checked is what the openings on a recording tell of backcheck.
+type Checked struct {
+	Name string
+	tune.Check
+	Why string // why it is not told; empty where it is
+}
+
+// checks looks for backcheck in every recording, with the model as fitted: the swing that
+// tells it best stands for its recording.
+func checks(all []Curved, fit *tune.Fit, states []tune.State, link swing.Linkage) (out []Checked) {
+	sweep, latch := fit.Sweep[0].Viscous, fit.Latch[0].Viscous // a leaf that opens does not feel them
+	for _, one := range all {
+		got := Checked{Name: one.Name, Why: "no swing shows an opening"}
+		v := fit.Values(states[one.State].Power, sweep, latch, 1)
+		for _, s := range one.Trace.Swings {
+			if s.Kind != trace.Full || s.Spoilt() != "" {
+				continue
+			}
+			if s.OpenedBy().By == trace.ByPower {
+				got.Why = "it was opened under power, and a drive holds its rate whatever resists: push it open by hand with the power off"
+				continue
+			}
+			c := openingOf(s)
+			check, err := tune.Backcheck(&c, &v, link)
+			if err != nil {
+				got.Why = err.Error()
+				continue
+			}
+			if got.Why != "" || check.U/check.Viscous < got.U/got.Viscous {
+				got.Check, got.Why = check, ""
+			}
+		}
+		out = append(out, got)
+	}
+	return out
+}
+
+// openingOf is the opening of one swing.
+func openingOf(s *trace.Swing) (c tune.Curve) {
+	c.U = float64(sampleSpread)
+	for _, ph := range s.Phases {
+		if ph.Kind != trace.Opening {
+			continue
+		}
+		for _, x := range s.Samples() {
+			if x.Time >= ph.From && x.Time <= ph.To {
+				c.T, c.Theta = append(c.T, float64(x.Time-ph.From)), append(c.Theta, float64(x.Angle))
+			}
+		}
+		break
 	}
 	return c
 }

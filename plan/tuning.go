@@ -18,6 +18,8 @@ type Tuning struct {
 	Left []string
 	// Track is how good the times were that were foretold before, where any were.
 	Track tune.Track
+	// Checks are what recordings tell of backcheck, one each.
+	Checks []Checked
 	// Log are the states that the closer was in, as found first.
 	Log []tune.Adjustment
 }
@@ -47,6 +49,9 @@ func (p *Plan) Tune(sheets *opening.Sheets, recorded []Curved, policy judge.Poli
 	}
 	if out.Advice, err = tune.Advise(&v); err != nil {
 		return out, err
+	}
+	if out.Fit != nil {
+		out.Checks = checks(recorded, out.Fit, v.States, v.Known.Link)
 	}
 	out.log(&v)
 	return out, nil

@@ -19,7 +19,7 @@ var layouts = map[string]any{
 	"driven": drivenJSON{}, "driven_mark": drivenMarkJSON{},
 	"collision": meetingJSON{}, "party": partyJSON{}, "hand": handMarkJSON{}, "force": forceJSON{},
 	"window": windowJSON{}, "span": spanJSON{}, "setting": settingJSON{}, "demand": demandJSON{}, "conflict": conflictJSON{},
-	"tuning": tuningJSON{}, "move": moveJSON{}, "state": stateJSON{}, "foreseen": foreseenJSON{}, "outcome": outcomeJSON{}, "foretold": foretoldJSON{}, "track": trackRecordJSON{},
+	"tuning": tuningJSON{}, "checked": checkedJSON{}, "move": moveJSON{}, "state": stateJSON{}, "foreseen": foreseenJSON{}, "outcome": outcomeJSON{}, "foretold": foretoldJSON{}, "track": trackRecordJSON{},
 	"acceptance": acceptanceJSON{}, "open": openJSON{}, "recording": recordingJSON{}, "fault": faultJSON{}, "swung": swungJSON{}, "phase": phaseJSON{}, "measured": recordedJSON{},
 	"comparison": compareJSON{}, "choice": choiceJSON{}, "decision": decisionJSON{}, "test": rungJSON{}, "number": numberJSON{}, "cure": cureJSON{}, "call": callJSON{}, "question": questionJSON{},
 	"feeding": feedingJSON{}, "wiring_fault": wiringFaultJSON{}, "circuit": circuitJSON{}, "fed": fedJSON{}, "run": runJSON{}, "stagger": staggerJSON{},

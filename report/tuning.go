@@ -107,6 +107,10 @@ func (t *Text) learnt(w *plan.Tuning) {
 			t.paragraph("*", v.name+": not learned yet; an eighth of a turn at a time, and time it again")
 		}
 	}
+	for i := range w.Checks {
+		mark, text := t.checked(&w.Checks[i])
+		t.paragraph(mark, text)
+	}
 	if w.Fit != nil {
 		for _, text := range w.Fit.CannotTell {
 			t.paragraph("..", text)
@@ -122,6 +126,16 @@ func (t *Text) learnt(w *plan.Tuning) {
 		t.paragraph("*", fmt.Sprintf("of %s foretold so far the misses were %.0f %% of the time found, and %.0f %% lay within twice the uncertainty that was told with them",
 			plural(n, "time", "times"), 100*float64(w.Track.Miss), 100*float64(w.Track.Within2)))
 	}
+}
+
+// checked tells backcheck as a recording shows it, or why it does not.
+func (t *Text) checked(c *plan.Checked) (mark, text string) {
+	if c.Why != "" {
+		return "..", "backcheck, by " + c.Name + ": not told: " + c.Why
+	}
+	return "*", fmt.Sprintf("backcheck, by %s: sets in at %s and resists with %s at the pinion (correlation %.1f), pushed with %s", c.Name,
+		t.spread(quantity.DimAngle, float64(c.Onset), float64(c.OnsetU)), t.spread(quantity.DimDamping, float64(c.Viscous), float64(c.U)),
+		float64(c.Correlation), t.amount(quantity.DimTorque, float64(c.Hand)))
 }
 
 // foretold writes one adjustment: what was foretold before it and what was found.

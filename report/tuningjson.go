@@ -26,7 +26,18 @@ type tuningJSON struct {
 	Notes    []string        `json:"notes"`
 	Missing  []string        `json:"missing"`
 	Left     []string        `json:"left"`
+	Checks   []checkedJSON   `json:"backcheck"`
 	Foretold trackRecordJSON `json:"track"`
+}
+
+type checkedJSON struct {
+	Recording   string `json:"recording"`
+	Onset       number `json:"onset"`
+	OnsetU      number `json:"onset_u"`
+	Viscous     number `json:"viscous"`
+	ViscousU    number `json:"viscous_u"`
+	Correlation number `json:"correlation"`
+	Why         string `json:"why,omitempty"`
 }
 
 type moveJSON struct {
@@ -77,8 +88,12 @@ type trackRecordJSON struct {
 func TuningJSON(w io.Writer, p *plan.Plan, t *plan.Tuning) error {
 	out := tuningJSON{
 		Format: tuningFormat, Opening: p.Opening.ID, Moves: []moveJSON{}, Asks: []string{}, Asked: []foreseenJSON{}, Times: []foretoldJSON{},
-		Cannot: []string{}, Notes: []string{}, Missing: texts(t.Missing), Left: texts(t.Left),
+		Checks: []checkedJSON{}, Cannot: []string{}, Notes: []string{}, Missing: texts(t.Missing), Left: texts(t.Left),
 		Foretold: trackRecordJSON{t.Track.N, number(t.Track.Miss), number(t.Track.Within2)},
+	}
+	for i := range t.Checks {
+		c := &t.Checks[i]
+		out.Checks = append(out.Checks, checkedJSON{c.Name, number(c.Onset), number(c.OnsetU), number(c.Viscous), number(c.U), number(c.Correlation), c.Why})
 	}
 	if a := t.Advice; a != nil {
 		out.advised(a)

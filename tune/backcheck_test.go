@@ -61,3 +61,46 @@ func TestBackcheckOnset(t *testing.T) {
 		t.Error("a closing shows backcheck")
 	}
 }
+
+// The strength of backcheck comes out within three of its spreads where the push was
+// steady, whatever its strength; without backcheck, and of a hand that slackens, none does.
+func TestBackcheckStrength(t *testing.T) {
+	n, near, slack := 0, 0, 0
+	for seed := range uint64(16) {
+		d := newDoor(300 + seed)
+		v := d.turned(usual)
+		v[swing.Pressure], v[swing.SealStiffness], v[swing.CheckViscous] = 0, 0, 0
+		onset := (60 + float64(seed%4)*5) * degree
+		c := pushed(d, 6+float64(seed%3)*3, onset, true)
+		got, err := Backcheck(&c, &v, d.known.Link)
+		if err != nil {
+			t.Logf("door %d: %v", seed, err)
+			continue
+		}
+		n++
+		z := math.Abs(float64(got.Viscous)-25) / float64(got.U)
+		if z < 2 {
+			near++
+		}
+		if !(z < 4) || math.Abs(float64(got.Onset)-onset) > 4*float64(got.OnsetU)+degree || !(math.Abs(float64(got.Correlation)) <= 1) {
+			t.Errorf("door %d: %.1f within %.1f from %.1f°, want 25 from %.0f°", seed, float64(got.Viscous), float64(got.U), float64(got.Onset)/degree, onset/degree)
+		}
+		none := pushed(d, 8, onset, false)
+		if got, err := Backcheck(&none, &v, d.known.Link); err == nil {
+			t.Errorf("door %d without backcheck: %+v", seed, got)
+		}
+		// a hand that gathers and lets go, with the least jerk
+		soft := Curve{U: 0.1 * degree}
+		for x := 0.0; x < 1; x += 1.0 / 300 {
+			soft.T = append(soft.T, 3*x)
+			soft.Theta = append(soft.Theta, 95*degree*x*x*x*(10+x*(6*x-15))+soft.U*d.random.NormFloat64())
+		}
+		if _, err := Backcheck(&soft, &v, d.known.Link); err == nil {
+			slack++
+		}
+	}
+	t.Logf("told of %d of 16, %d within two spreads; of %d slackening hands", n, near, slack)
+	if n < 12 || near < n*8/10 || slack > 0 {
+		t.Errorf("told of %d of 16, %d within two spreads; of %d slackening hands", n, near, slack)
+	}
+}
