@@ -38,6 +38,9 @@ type Opening struct {
 	Window *plan.Window
 	// Holes are where to drill; nil where nobody looked.
 	Holes *plan.Holes
+	// Wired is what the wiring does that the opening shares with another one; nil where
+	// it has its own, which is the plan's, or none.
+	Wired *plan.Wired
 	// Feeding is how its devices are fed; nil where nobody looked.
 	Feeding *plan.Feeding
 	// Takeoff is what it takes; nil where nobody counted.
@@ -62,6 +65,7 @@ func kinds() []kind {
 		{"marks", "Floor marks", "Strips at full size to lay on the floor, for times by stopwatch.", noMarks, marks},
 		{"motion", "What the leaf will do", "Times, energies and pushes as reckoned, as pictures.", noMotion, motion},
 		{"template", "Drilling template", "Where to drill, with which drill, and the templates at full size.", noTemplate, template},
+		{"wiring", "Wiring", "What is joined to what, proof of what it does, and the sequence of operation.", noWiring, wiring},
 		{"power", "Power and wires", "Volts at every device in its worst moment, runs, supply and battery.", noPower, powerPaper},
 		{"electrician", "Request to the electrician", "What is to be brought where, and its load.", noElectrician, electrician},
 		{"alarm", "Request to the fire-alarm contractor", "What an alarm must do here, and the test together.", noAlarm, alarm},

@@ -13,10 +13,12 @@ import (
 	"os"
 	"path/filepath"
 	"runtime"
+	"slices"
 
 	"swingwright/decision"
 	"swingwright/internal/paper"
 	"swingwright/job"
+	"swingwright/logic"
 	"swingwright/opening"
 	"swingwright/packet"
 	"swingwright/plan"
@@ -39,6 +41,7 @@ type binder struct {
 	stamps   map[string]string
 	there    map[string]bool
 	jobStamp string
+	shared   map[string]*plan.Wired // wirings of groups, by opening
 }
 
 // stampFormat is raised when the stamp is made otherwise.
@@ -187,6 +190,33 @@ type bound struct {
 	err   error
 }
 
+// wirings proves the wirings that openings share, each once.
+func (b *binder) wirings() map[string]*plan.Wired {
+	shared := make(map[string]*plan.Wired)
+	for i := range b.Groups {
+		g := &b.Groups[i]
+		if g.Wiring.None() {
+			continue
+		}
+		var of []*opening.Opening
+		for _, id := range g.Of {
+			at := slices.IndexFunc(b.Openings, func(o opening.Opening) bool { return o.ID == id })
+			if at >= 0 {
+				of = append(of, &b.Openings[at])
+			}
+		}
+		wanted := slices.ContainsFunc(b.picked, func(o *opening.Opening) bool { return slices.Contains(g.Of, o.ID) && !b.there[o.ID] })
+		if len(of) != len(g.Of) || !wanted {
+			continue
+		}
+		w := plan.WireGroup(g, of, &b.Sheets, logic.Effort{})
+		for _, id := range g.Of {
+			shared[id] = w
+		}
+	}
+	return shared
+}
+
 // bind writes the packets on all cores, one opening at a time on each, and then that of the job.
 func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 	if err := b.look(); err != nil {
@@ -200,6 +230,8 @@ func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 	makers := make([]plan.Maker, workers)
 	count := newCounter(pr.errOut, pr.out, len(b.picked), progress)
 	defer count.end()
+	b.task.opt.Wiring = true
+	b.shared = b.wirings()
 	var entries []packet.Entry
 	var items []takeoff.Item
 	made, together := 0, newGroups(b.task)
@@ -248,6 +280,7 @@ func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
 	judged := b.judged()
 	d := decision.Make(p, &b.Sheets, judged)
 	one := &packet.Opening{Job: b.Job, Plan: p, Decision: d, Holes: p.Holes(&b.Sheets, judged.Policy), Feeding: p.Power(&b.Sheets, judged.Policy)}
+	one.Wired = b.shared[o.ID]
 	item := takeoff.NewItem(o, d)
 	if b.there[o.ID] {
 		return bound{entry: packet.EntryOf(one, filepath.Base(name), b.opt), item: item, plan: p}

@@ -22,7 +22,8 @@ type Document struct {
 	leaders []leader
 	waiting []heading // headings that stand with what follows them
 	foot    []string
-	raw     map[int]Below // pages that were given whole, and what lies below them
+	raw     map[int]bool  // pages that were given whole
+	below   map[int]Below // what lies below the words of a page
 }
 
 // Below is the part of a drawing that lies below what is written on a page, at full
@@ -39,7 +40,7 @@ type Below struct {
 func (d *Document) Sheet(page *draw.Scene, title string, below Below) {
 	d.settle()
 	d.pages = append(d.pages, page)
-	d.raw[len(d.pages)-1] = below
+	d.raw[len(d.pages)-1], d.below[len(d.pages)-1] = true, below
 	if title != "" {
 		d.marks = append(d.marks, bookmark{clean(title), 1, len(d.pages) - 1, 0})
 	}
@@ -71,7 +72,7 @@ type heading struct {
 
 // New begins a document. Its first page comes with its first paper.
 func New(size Size, run Running) *Document {
-	d := &Document{size: size, run: run, targets: map[string]int{}, raw: map[int]Below{}}
+	d := &Document{size: size, run: run, targets: map[string]int{}, raw: map[int]bool{}, below: map[int]Below{}}
 	d.foot = running.brief(run.Foot, d.Width()-numbered, runLines)
 	return d
 }

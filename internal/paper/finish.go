@@ -35,7 +35,7 @@ func (d *Document) Finish() {
 	for i := range all {
 		d.pages = all[:i+1]
 		number := fmt.Sprintf("page %d of %d", i+1, len(all))
-		if _, raw := d.raw[i]; raw {
+		if d.raw[i] {
 			p := all[i]
 			p.Add(draw.Text{At: draw.Point{X: rawNumber, Y: 8}, Body: number, Height: running.Cap})
 			continue

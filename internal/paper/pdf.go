@@ -49,7 +49,7 @@ func (d *Document) WritePDF(w io.Writer, f File) error {
 		for ; next < len(d.marks) && d.marks[next].page == i; next++ {
 			pdf.Bookmark(d.marks[next].text, d.marks[next].level, d.marks[next].y)
 		}
-		if b := d.raw[i]; b.Scene != nil {
+		if b := d.below[i]; b.Scene != nil {
 			if err := draw.PlacePartPDF(pdf, b.Scene, b.Part, b.At, 1); err != nil {
 				return err
 			}
