@@ -45,9 +45,7 @@ type Maker struct {
 	inputs  []propagate.Input
 	place   []int // of each varied input among all inputs
 	readers []reckoner
-	// the last wiring that was proved, and what it was made of
-	wiring    *Wired
-	wiringKey string
+	wirings map[string]*Wired // proved already, by what a proof takes in
 }
 
 // Make makes the plan of one opening under the given rulebooks.

@@ -130,18 +130,25 @@ func (w *Wired) Summary() string {
 	return ""
 }
 
-// wired proves the wiring of an opening unless the one before had the same.
+// wired proves the wiring of an opening unless one of the last ones had the same.
 func (mk *Maker) wired(o *opening.Opening, sheets *opening.Sheets) *Wired {
 	if o.Wiring.None() {
 		return nil
 	}
 	// sheets and lock matter too, so the key is what the proof takes in
 	key, err := json.Marshal([]any{filledIn(&o.Wiring, []*opening.Opening{o}, sheets), DoorOf(o).FireRated, DoorOf(o).StaysLocked, DoorOf(o).LockedByOld})
-	if err == nil && mk.wiring != nil && mk.wiringKey == string(key) {
-		again := *mk.wiring
+	if known := mk.wirings[string(key)]; err == nil && known != nil {
+		again := *known
 		again.Of = o.ID
 		return &again
 	}
-	mk.wiring, mk.wiringKey = Wire(o, sheets, logic.Effort{}), string(key)
-	return mk.wiring
+	if mk.wirings == nil || len(mk.wirings) >= mostWirings {
+		mk.wirings = make(map[string]*Wired, mostWirings)
+	}
+	w := Wire(o, sheets, logic.Effort{})
+	mk.wirings[string(key)] = w
+	return w
 }
+
+// mostWirings are remembered: the doors of a site are wired in a few ways.
+const mostWirings = 32
