@@ -24,7 +24,8 @@ func (pr *program) bookCommand() *cobra.Command {
 		Long: `A book is a folder that keeps everything ever entered about jobs: what was found,
 readings, adjustments, photos, notes, sign-offs. Nothing in it is overwritten: every
 change is a revision that says who, when and what it replaced, and any earlier state
-can be seen again.
+can be seen again. While it may be in use copy it by backup: a plain copy of the
+folder can be torn.
 
   swingwright book new clinic.book
   swingwright book import clinic.book clinic/job.yaml
