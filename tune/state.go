@@ -22,7 +22,10 @@ func (s State) String() string {
 // are whole eighths, else in eighths, to a quarter of one.
 func turnsText(t quantity.Turns) string {
 	quarters := int(float64(t)*32 + 0.5) // of an eighth
-	if quarters%4 != 0 {
+	switch {
+	case quarters%4 != 0 && quarters < 4:
+		return mixed(quarters, 4) + " of an eighth of a turn"
+	case quarters%4 != 0:
 		return mixed(quarters, 4) + " eighths of a turn"
 	}
 	switch text := mixed(quarters/4, 8); {

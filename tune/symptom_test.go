@@ -64,7 +64,7 @@ func TestSizesOfNudges(t *testing.T) {
 	if len(moves) != 1 || moves[0].Part != SweepValve || moves[0].Turns != eighth || moves[0].More || moves[0].Learned {
 		t.Errorf("%v: the latch is all but shut and has to stay", moves)
 	}
-	if got, want := moves[0].String(), "sweep valve in 1/8 of a turn, to 5/8 open"; got != want {
+	if got, want := moves[0].String(), "sweep valve in 1/8 of a turn, to 5/8 of a turn open"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	learned, err := LearnValve([]Point{{Turns: 0.4, Resistance: 30, U: 0.02}, {Turns: 0.6, Resistance: 19, U: 0.02}}, unknown, nil)
@@ -91,7 +91,20 @@ func TestSizesOfNudges(t *testing.T) {
 			t.Error(m)
 		}
 	}
-	if got := (State{Power: 2.5, Sweep: 1.5, Latch: 2}).String(); got != "spring at 2.50, sweep 1-1/2 and latch 2 turns open" {
+	if got := (State{Power: 2.5, Sweep: 1.5, Latch: 2}).String(); got != "spring at 2.50, sweep 1-1/2 turns and latch 2 turns open" {
 		t.Error(got)
+	}
+}
+
+// Turns are told as one counts them at a valve: fractions of a turn of whole eighths, else
+// eighths.
+func TestTurnsAreToldInEighths(t *testing.T) {
+	for turns, want := range map[quantity.Turns]string{
+		1.0 / 8: "1/8 of a turn", 0.5: "1/2 of a turn", 1: "1 turn", 1.375: "1-3/8 turns", 2: "2 turns", 0: "0 turns",
+		1 + 23.0/32: "13-3/4 eighths of a turn", 1.0 / 16: "1/2 of an eighth of a turn", 3.0 / 32: "3/4 of an eighth of a turn",
+	} {
+		if got := turnsText(turns); got != want {
+			t.Errorf("%g turns: %q, want %q", float64(turns), got, want)
+		}
 	}
 }
