@@ -3,6 +3,8 @@ package tune
 import (
 	"strings"
 	"testing"
+
+	"swingwright/quantity"
 )
 
 // The rules of common practice, each as the trade states it: what is said, what is turned
