@@ -258,5 +258,5 @@ func (t *templ) start(low float64) float64 {
 
 // length prints a length for the reader.
 func (t *templ) length(mm float64) string {
-	return together(quantity.FormatValue(quantity.Length(mm/1000), t.sys, -1))
+	return together(quantity.ByRule(quantity.Length(mm/1000), t.sys))
 }

@@ -227,7 +227,7 @@ func (t *templ) check(c *drilling.Check) string {
 		advice = " (advice, from memory of the trade)"
 	}
 	return fmt.Sprintf("%s %s: %s %s, ± %s%s", sign, c.What, t.length(math.Abs(float64(c.Room))*1000),
-		map[bool]string{true: "too little", false: "to spare"}[c.Room < 0], t.length(2000*float64(c.U)), advice)
+		map[bool]string{true: "too little", false: "to spare"}[c.Room < 0], together(quantity.FormatValue(2*c.U, t.sys, 2)), advice)
 }
 
 // row writes one row of the table.

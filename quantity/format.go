@@ -60,6 +60,21 @@ func ByTape(l Length, s System) string {
 	return FormatValue(Length(math.Round(float64(l/step)))*step, s, -1)
 }
 
+// ByRule prints a length as one reads it off a steel rule or a drill: to the
+// nearest 1/64 in or 0.1 mm.
+func ByRule(l Length, s System) string {
+	if s != US {
+		const step = Millimetre / 10
+		return FormatValue(Length(math.Round(float64(l/step)))*step, s, -1)
+	}
+	const parts = 64
+	text := mixed(int64(math.Round(math.Abs(float64(l/Inch))*parts)), parts)
+	if l < 0 && text != "0" {
+		text = "-" + text
+	}
+	return withUnit(text, Unit(DimLength, US))
+}
+
 // alone prints a number of the unit whose spread is not known.
 func (u *unit) alone(number float64) string {
 	// Judged by its printed decimals, so that reading them back and printing

@@ -128,3 +128,23 @@ func TestFormatOfWhatIsNoNumber(t *testing.T) {
 		t.Errorf("a value in no system = %q, want unknown", got)
 	}
 }
+
+// A steel rule is divided into 1/64 in; drills are sold by it.
+func TestByRule(t *testing.T) {
+	for _, c := range []struct {
+		inches float64
+		us, si string
+	}{
+		{2.882, "2-7/8 in", "73.2 mm"},
+		{0.0938, "3/32 in", "2.4 mm"},
+		{0.375, "3/8 in", "9.5 mm"},
+		{-1.015, "-1-1/64 in", "-25.8 mm"},
+		{0.001, "0 in", "0 mm"},
+		{13, "13 in", "330.2 mm"},
+	} {
+		l := Length(c.inches) * Inch
+		if us, si := ByRule(l, US), ByRule(l, SI); us != c.us || si != c.si {
+			t.Errorf("%g in: %s and %s, want %s and %s", c.inches, us, si, c.us, c.si)
+		}
+	}
+}

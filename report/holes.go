@@ -156,7 +156,7 @@ func acrossOf(f drilling.Face) string {
 	return "from the head down"
 }
 
-func (t *Text) long(l quantity.Length) string { return t.amount(quantity.DimLength, float64(l)) }
+func (t *Text) long(l quantity.Length) string { return hold(quantity.ByRule(l, t.style.Units)) }
 
 func (t *Text) pilot(h *drilling.Hole) string {
 	switch {
@@ -203,13 +203,13 @@ func (t *Text) bolt(h *drilling.Hole) string {
 	case b.Stock > 0:
 		text += " " + t.long(b.Stock)
 		if b.Needed.Value < b.Stock-quantity.Millimetre/10 {
-			text += ", at least " + t.long(b.Needed.Value)
+			text += ", at least " + t.amount(quantity.DimLength, float64(b.Needed.Value))
 		}
 		if b.Unsure {
 			text += " (measure the thickness)"
 		}
 	case b.Needed.Known:
-		text += ", " + t.long(b.Needed.Value) + " and none so long is sold"
+		text += ", " + t.amount(quantity.DimLength, float64(b.Needed.Value)) + " and none so long is sold"
 	}
 	if s.Torque.Known {
 		text += ", " + t.amount(quantity.DimTorque, float64(s.Torque.Value))
