@@ -31,7 +31,7 @@ var rows = map[string]int{
 	"decision": 6,
 	"takeoff":  7,
 	"picture":  8, "report": 8, "book": 8, "schedule": 8,
-	"packet": 9, "onsite": 9, "app": 9, "app/press": 9,
+	"packet": 9, "onsite": 9, "account": 9, "app": 9, "app/press": 9,
 	"server":               10,
 	"cmd/swingwright":      11,
 	"cmd/swingwright-wasm": 11,
