@@ -713,6 +713,7 @@ func (p *promela) arms() (arms []arm) {
 	p.time(add)
 	const asked = "areset = 0; areturn = 0; "
 	const forget = "want = 0; wantl = 0; "
+	anew := fmt.Sprintf("want = 0; wantl = 0; if :: outc > 0 -> outc = %d :: else fi; ", ceilTicks(1, p.m.Tick)+1)
 	for k, i := range p.levers {
 		add(fmt.Sprintf("!l%d", k), "wasrest = ATREST; l%d = 1; %s", k, p.press(k, i))
 		effect := ""
@@ -739,12 +740,12 @@ func (p *promela) arms() (arms []arm) {
 		add("true", "a%dcard = 1; bycard = 1; %sskip", k, asked)
 	}
 	if fires {
-		add("alarm == 0", "alarm = 1; way = 0; %sskip", forget)
-		add("alarm == 1", "alarm = 2; way = 0; %sskip", forget)
-		add("alarm != 0", "alarm = 0; way = 0; %sif :: !%s -> areset = 1 :: else fi", forget, p.pressedFormula())
+		add("alarm == 0", "alarm = 1; way = 0; %sskip", anew)
+		add("alarm == 1", "alarm = 2; way = 0; %sskip", anew)
+		add("alarm != 0", "alarm = 0; way = 0; %sif :: !%s -> areset = 1 :: else fi", anew, p.pressedFormula())
 	}
-	add("mains", "mains = 0; way = 0; %sskip", forget)
-	add("!mains", "mains = 1; way = 0; %sif :: !%s -> areturn = 1 :: else fi", forget, p.pressedFormula())
+	add("mains", "mains = 0; way = 0; %sskip", anew)
+	add("!mains", "mains = 1; way = 0; %sif :: !%s -> areturn = 1 :: else fi", anew, p.pressedFormula())
 	if schedule {
 		add("isday", "isday = 0; bycard = 1")
 		add("!isday", "isday = 1")

@@ -175,6 +175,7 @@ func (x *step) grace(by byte) {
 }
 
 func (x *step) alarm(what happening) {
+	x.patient()
 	x.s[x.alarmSlot] = map[happening]byte{alarm: sounding, silence: silenced, reset: noAlarm}[what]
 	x.s[x.wantSlot], x.s[x.wantSlot+1], x.s[x.waySlot] = 0, 0, 0
 	if what == reset && !x.pressed() {
@@ -184,6 +185,7 @@ func (x *step) alarm(what happening) {
 
 func (x *step) mains(what happening) {
 	x.s[x.wantSlot], x.s[x.wantSlot+1], x.s[x.waySlot] = 0, 0, 0
+	x.patient()
 	x.s[x.mainsSlot] = 0
 	if what == mainsReturn {
 		x.s[x.mainsSlot] = 1
@@ -316,13 +318,23 @@ func (x *step) handOut(door int) {
 	x.hand = door
 	x.settle()
 	if x.magnetHolds(door) {
-		x.s[x.outSlot], x.s[x.outSlot+1] = byte(min(x.up(maxOut)+1, 255)), byte(door)
+		x.s[x.outSlot], x.s[x.outSlot+1] = byte(x.outTicks()), byte(door)
 	} else {
 		x.s[x.leafSlot+door] = wide
 		x.settle()
 	}
 	x.hand = -1
 }
+
+// patient lets somebody who waits at a magnet wait anew: what the mains and the
+// panel do does not count against it.
+func (x *step) patient() {
+	if x.s[x.outSlot] > 0 {
+		x.s[x.outSlot] = byte(x.outTicks())
+	}
+}
+
+func (x *step) outTicks() int { return min(x.up(maxOut)+1, 255) }
 
 // maxOut is how long a magnet may hold somebody who asked to get out.
 const maxOut = 1.0

@@ -305,6 +305,10 @@ func trials() []trial {
 		}), fireDoor, 0.25, []Rule{ReleasedFirst, StaysReleased}},
 		{"magnet off the sounders", altered(glass(), func(r *rig) { r.set("alarm", func(d *opening.Device) { d.Kind = opening.AlarmSounder }) }), keptDoor, 0, []Rule{NoDriveInAlarm, FreeInAlarm}},
 		{"magnet without an exit detector", altered(glass(), func(r *rig) { r.move("exit.C", "exit.NC") }), keptDoor, 0, []Rule{WayOut}},
+		{"magnet with a detector that needs power", altered(glass(), func(r *rig) {
+			r.join("supply.+", "exit.+")
+			r.join("supply.-", "exit.-")
+		}), keptDoor, 0, nil},
 		{"maintained start", altered(plain(), func(r *rig) {
 			r.add("key", opening.KeySwitch)
 			r.join("key.C", "drive.COM")

@@ -4,9 +4,11 @@ import (
 	"encoding/json"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
+	"swingwright/judge"
 	"swingwright/logic"
 	"swingwright/opening"
 	q "swingwright/quantity"
@@ -152,3 +154,24 @@ func (mk *Maker) wired(o *opening.Opening, sheets *opening.Sheets) *Wired {
 
 // mostWirings are remembered: the doors of a site are wired in a few ways.
 const mostWirings = 32
+
+// GroupStates are followed of a group's wiring where it is not the matter: enough
+// to find most of what breaks, and no more than a second's work. The command wiring
+// follows them all.
+const GroupStates = 150_000
+
+// TakeWiring adds to a group what its wiring was found to do.
+func (g *Group) TakeWiring(w *Wired) {
+	s := Statement{What: "The wiring is safe in every order of events", YesNo: true, Value: 1, Limit: 1, Side: judge.AtLeast, Verdict: judge.Meets, Source: "common practice", Say: w.Summary()}
+	switch w.Standing() {
+	case Bad:
+		s.Verdict, s.Value, s.Margin = judge.FallsShort, 0, -1
+	case Undecided:
+		s.Verdict, s.Value, s.Margin = judge.NotMeasured, math.NaN(), math.NaN()
+		s.U = math.NaN()
+		if w.Problem == nil {
+			s.Say = "nothing that was followed breaks a rule, and not everything was; the command wiring follows every order of events"
+		}
+	}
+	g.Statements = append(g.Statements, s)
+}

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"swingwright/logic"
 	"swingwright/opening"
 	"swingwright/plan"
 )
@@ -52,7 +53,17 @@ func (g *groups) take(p *plan.Plan) {
 }
 
 func (g *groups) judge(group *opening.Group, of map[string]*plan.Member) *plan.Group {
-	return plan.Together(group, of[group.Of[0]], of[group.Of[1]], g.task.books, g.task.opt.Policy)
+	one := plan.Together(group, of[group.Of[0]], of[group.Of[1]], g.task.books, g.task.opt.Policy)
+	if group.Wiring.None() {
+		return one
+	}
+	if both, err := g.task.openings(group.Of); err == nil && len(both) == 2 {
+		if both[0].ID != group.Of[0] {
+			both[0], both[1] = both[1], both[0]
+		}
+		one.TakeWiring(plan.WireGroup(group, both, &g.task.Sheets, logic.Effort{States: plan.GroupStates}))
+	}
+	return one
 }
 
 // whole are the groups both of whose openings have come, in the job's order.
