@@ -1,6 +1,7 @@
 package server_test
 
 import (
+	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -8,6 +9,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/andybalholm/brotli"
 
 	"swingwright/onsite"
 )
@@ -94,4 +97,25 @@ func differs(a, b any, at string) string {
 		}
 	}
 	return ""
+}
+
+// The engine comes to a phone in less than three megabytes, packed as make build packs it.
+func TestEngineIsSmall(t *testing.T) {
+	parts, err := engine()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var packed bytes.Buffer
+	w := brotli.NewWriterOptions(&packed, brotli.WriterOptions{Quality: 6, LGWin: 24})
+	w.Write(parts[0])
+	w.Close()
+	t.Logf("%d bytes, packed %d", len(parts[0]), packed.Len())
+	if packed.Len() > 3_000_000 {
+		t.Errorf("the engine has %d bytes packed", packed.Len())
+	}
+	for _, word := range []string{"cel-go", "antlr"} {
+		if bytes.Contains(parts[0], []byte(word)) {
+			t.Errorf("the engine brings %s: the language of formulas is too large for a phone", word)
+		}
+	}
 }

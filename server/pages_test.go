@@ -35,3 +35,48 @@ func name(page string) string {
 	}
 	return string(b)
 }
+
+// In Spanish, no page says what the catalogue has in Spanish in English; what the engine
+// and the rulebooks say is marked as English.
+func TestSpanish(t *testing.T) {
+	s, p := newSite(t, nil), newPhone(t)
+	defer p.done()
+	p.open(s.url("settings"))
+	p.tap("Español")
+	p.wait(`document.documentElement.lang === 'es' && document.querySelector('h1').innerText === 'Ajustes'`)
+	p.wait(`document.documentElement.dataset.engine === 'here'`)
+	for _, page := range []string{"", "/101", "/101/survey", "/110/survey", "/101/measure", "/101/measure/phone", "/101/measure/time/closing.time_90_to_10", "/102/tune", "/101/accept", "/101/handover", "/101/service", "/101/service/no-latch", "/conflicts"} {
+		p.page("job/" + s.key + page)
+		p.wait(`!document.querySelector('.waiting')`)
+		p.look("es" + name(page))
+		if english := evaluate[[]string](p, `(async () => {
+		  const en = (await import('/texts/en.js')).default, es = (await import('/texts/es.js')).default;
+		  const words = new Set(Object.keys(en).filter(k => en[k] !== es[k] && !Object.values(es).includes(en[k])).map(k => en[k]));
+		  const found = [];
+		  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+		  for (let n; n = walk.nextNode();) if (words.has(n.data.trim()) && !n.parentElement.closest('[lang=en], svg')) found.push(n.data.trim());
+		  return found;
+		})()`); len(english) > 0 {
+			t.Errorf("%s says in English: %q", page, english)
+		}
+	}
+}
+
+// The papers of an opening are a PDF.
+func TestPapers(t *testing.T) {
+	h, _, key := shelf(t)
+	status, text := send(h, "GET", "/api/openings/"+key+".1/packet.pdf?units=si&paper=a4", "")
+	if status != 200 || len(text) < 10_000 || text[:5] != "%PDF-" {
+		t.Errorf("%d, %d bytes: %.80q", status, len(text), text)
+	}
+	for _, wrong := range []string{key + ".1/packet.pdf?units=si&paper=b5", key + ".1/packet.pdf?units=cubits&paper=a4"} {
+		if status, _ := send(h, "GET", "/api/openings/"+wrong, ""); status != 400 {
+			t.Errorf("%s: %d", wrong, status)
+		}
+	}
+	for _, wrong := range []string{"nobody", key} {
+		if status, _ := send(h, "GET", "/api/openings/"+wrong+"/packet.pdf?units=si&paper=a4", ""); status != 404 {
+			t.Errorf("%s: %d", wrong, status)
+		}
+	}
+}

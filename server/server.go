@@ -44,6 +44,7 @@ func (s *Server) routes() http.Handler {
 	mux.HandleFunc("GET /api/jobs/{job}/rules", s.answer(s.jobRules))
 	mux.HandleFunc("POST /api/jobs/{job}/ask/{question}", s.ask)
 	mux.HandleFunc("GET /api/openings/{key}/history", s.answer(s.history))
+	mux.HandleFunc("GET /api/openings/{key}/packet.pdf", s.packet)
 	mux.HandleFunc("POST /api/changes", s.changes)
 	mux.HandleFunc("PUT /api/attachments/{hash}", s.putAttachment)
 	mux.HandleFunc("GET /api/attachments/{hash}", s.attachment)

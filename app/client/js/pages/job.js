@@ -4,7 +4,7 @@ import {ask} from '../engine.js';
 import {button, field, link, sign} from '../parts.js';
 import * as store from '../store.js';
 import * as sync from '../sync.js';
-import {n, reader, t} from '../texts.js';
+import {day, n, reader, t} from '../texts.js';
 import {part} from '../tree.js';
 
 export default async function page(id) {
@@ -52,16 +52,26 @@ export default async function page(id) {
     ]};
 }
 
+// dueOf tells when the yearly inspection is due: a year after the last sign-off.
+function dueOf(job, o) {
+  const signs = (job.records[job.keys[o.id]] || []).filter(r => r.kind === 'sign').map(r => r.made).sort();
+  if (!signs.length) return '';
+  const date = new Date(signs.at(-1));
+  date.setFullYear(date.getFullYear() + 1);
+  return t(date < new Date() ? 'due.over' : 'due', {day: day(date)});
+}
+
 // row is an opening of the list.
 function row(job, o) {
   const mark = h('span', {class: 'row-mark'}, sign('unknown'));
   const under = h('span', {class: 'row-under'}, t('reckoning'));
   const element = h('a', {class: 'row', href: `#/job/${encodeURIComponent(job.id)}/${encodeURIComponent(o.id)}`}, mark,
     h('span', {class: 'row-text'}, h('span', {class: 'row-title'}, h('b', {}, o.id), ' ', o.name || ''), under), h('span', {class: 'arrow', 'aria-hidden': 'true'}, '›'));
+  const due = dueOf(job, o);
   const show = state => {
     mark.replaceChildren(sign(state.standing));
     under.replaceChildren(h('b', {}, t('standing.' + state.standing)),
-      [state.stops ? n('stops', state.stops) : state.gaps ? n('gaps', state.gaps) : '', state.measure ? n('tomeasure', state.measure) : '', state.doubts ? n('doubts', state.doubts) : '']
+      [state.stops ? n('stops', state.stops) : state.gaps ? n('gaps', state.gaps) : '', state.measure ? n('tomeasure', state.measure) : '', state.doubts ? n('doubts', state.doubts) : '', due]
         .filter(Boolean).map(x => ' · ' + x).join(''));
   };
   return {

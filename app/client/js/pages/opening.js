@@ -2,7 +2,7 @@
 import {h} from '../dom.js';
 import {ask} from '../engine.js';
 import {figure, link, problem, said, sign, standing, verdict, waiting} from '../parts.js';
-import {n, or, t} from '../texts.js';
+import {day, n, or, t} from '../texts.js';
 import {open} from './open.js';
 
 export default async function page(jobID, id) {
@@ -12,7 +12,7 @@ export default async function page(jobID, id) {
   const todo = h('p', {class: 'todo'}, t('todo'), ' ', waiting()), ladder = h('div', {});
   ask('opening', job, id, {units}).then(card => {
     answer.replaceChildren(h('p', {class: 'standing'}, standing(card.standing)), todo);
-    rest.replaceChildren(...parts(card, here, ladder));
+    rest.replaceChildren(...parts(card, here, ladder, o));
     return ask('decide', job, id, {units});
   }).then(d => {
     todo.replaceChildren(t('todo'), ' ', h('b', {}, or('answer.' + d.answer, d.answer)));
@@ -31,13 +31,18 @@ export default async function page(jobID, id) {
       link(here + '/accept', t('accept'), t('accept.under')),
       link(here + '/handover', t('handover'), t('handover.under')),
       link(here + '/service', t('service'), t('service.under')),
+      papers(job, id, units),
       link(here + '/history', t('history'), t('history.under'))),
     rest, drawn, window]};
 }
 
+// papers leads to the packet, which the server prints.
+const papers = (job, id, units) => h('a', {class: 'row', href: `/api/openings/${encodeURIComponent(job.keys[id])}/packet.pdf?units=${units}&paper=${units === 'si' ? 'a4' : 'letter'}`, target: '_blank', rel: 'noopener'},
+  h('span', {class: 'row-text'}, h('span', {class: 'row-title'}, t('papers')), h('span', {class: 'row-under'}, t('papers.under'))));
+
 const once = work => { let done = false; return () => { if (!done) { done = true; work(); } }; };
 
-function parts(card, here, ladder) {
+function parts(card, here, ladder, o) {
   const groups = [['falls short', true], ['too close to call', true], ['not measured', false], ['meets', false]];
   return [
     card.problem ? h('p', {class: 'problem'}, said(card.problem)) : '',
@@ -45,6 +50,7 @@ function parts(card, here, ladder) {
     figure(card.picture),
     ladder,
     h('section', {}, h('h2', {}, t('moves')), moves(card)),
+    drift(o),
     h('section', {}, h('h2', {}, t('findings')),
       groups.map(([v, shown]) => {
         const list = card.findings.filter(f => f.verdict === v);
@@ -62,6 +68,17 @@ function moves(card) {
     h('thead', {}, h('tr', {}, h('th', {scope: 'col'}, t('moves.what')), h('th', {scope: 'col'}, t('moves.reckoned')), h('th', {scope: 'col'}, t('moves.measured')))),
     h('tbody', {}, card.facts.map(f => h('tr', {}, h('th', {scope: 'row'}, or('fact.' + f.fact, said(f.name))),
       h('td', {}, f.origin === 'measured' ? predicted.get(f.fact) || '–' : f.value), h('td', {}, f.origin === 'measured' ? f.value : '–'))))));
+}
+
+// drift lists what was measured more than once: then and now.
+function drift(o) {
+  const by = new Map();
+  for (const r of o.readings || []) by.set(r.fact, [...by.get(r.fact) || [], r]);
+  const again = [...by].filter(([, list]) => list.length > 1);
+  const shown = r => r.value || (r.values || []).join(', ');
+  return again.length ? h('section', {}, h('h2', {}, t('drift')), h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': t('drift')}, h('table', {},
+    h('thead', {}, h('tr', {}, [t('moves.what'), t('drift.when'), t('moves.measured')].map(x => h('th', {scope: 'col'}, x)))),
+    h('tbody', {}, again.flatMap(([fact, list]) => list.map((r, i) => h('tr', {}, h('th', {scope: 'row'}, or('fact.' + fact, fact)), h('td', {}, r.on ? day(r.on) : '–'), h('td', {}, shown(r))))))))) : '';
 }
 
 export function finding(f) {
