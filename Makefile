@@ -11,11 +11,12 @@ build: engine
 	go build -trimpath -o bin/swingwright ./cmd/swingwright
 
 # The engine for the browser, which the program then holds. A plain go build makes the
-# same program without it.
+# same program without it. It is packed only when it is another one.
 engine:
-	GOOS=js GOARCH=wasm go build -trimpath -ldflags='-s -w' -o app/engine/engine.wasm ./cmd/swingwright-wasm
-	go run ./app/press app/engine/engine.wasm app/engine/engine.wasm.br
-	rm app/engine/engine.wasm
+	GOOS=js GOARCH=wasm go build -trimpath -ldflags='-s -w' -o bin/engine.new ./cmd/swingwright-wasm
+	@cmp -s bin/engine.new bin/engine.wasm && [ -f app/engine/engine.wasm.br ] || { \
+	  echo "packing the engine, half a minute" && \
+	  go run ./app/press bin/engine.new app/engine/engine.wasm.br && mv bin/engine.new bin/engine.wasm; }
 	cp "$$(go env GOROOT)/lib/wasm/wasm_exec.js" app/engine/
 
 # The report, its JSON and the pictures of the example job, in out/.

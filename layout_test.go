@@ -30,7 +30,7 @@ var rows = map[string]int{
 	"plan":     5,
 	"decision": 6,
 	"takeoff":  7,
-	"picture":  8, "report": 8, "book": 8, "schedule": 8,
+	"picture":  8, "report": 8, "book": 8, "schedule": 8, "takeoff/xlsx": 8,
 	"packet": 9, "onsite": 9, "account": 9, "app": 9, "app/press": 9,
 	"server":               10,
 	"cmd/swingwright":      11,

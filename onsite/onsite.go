@@ -4,7 +4,6 @@
 package onsite
 
 import (
-	"crypto/sha256"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -29,7 +28,7 @@ type Engine struct {
 
 // keptPlan is a plan that was made, and of what.
 type keptPlan struct {
-	of   [sha256.Size]byte
+	of   string
 	plan *plan.Plan
 }
 
@@ -146,8 +145,8 @@ func problemsOf(err error) (texts []string) {
 
 // units are the reader's.
 func (a *Asked) units() quantity.System {
-	if s, ok := quantity.SystemOf(a.Units); ok {
-		return s
+	if job.Units(a.Units) == job.SI {
+		return quantity.SI
 	}
 	return quantity.US
 }
@@ -197,10 +196,7 @@ const fewDraws = 64
 
 // plan makes the plan of the opening in question, or takes the one that was made.
 func (e *Engine) plan(t *task) *plan.Plan {
-	sum := sha256.New()
-	fmt.Fprintf(sum, "%q %q %d\n", t.Opening, t.Rules, t.Draws)
-	sum.Write(t.Job)
-	of := [sha256.Size]byte(sum.Sum(nil))
+	of := fmt.Sprintf("%q %q %d %s", t.Opening, t.Rules, t.Draws, t.Job)
 	for _, k := range e.plans {
 		if k.of == of {
 			return k.plan

@@ -259,3 +259,29 @@ func TestAnswersEverything(t *testing.T) {
 		}
 	}
 }
+
+// Values come in the units that are asked for.
+func TestUnits(t *testing.T) {
+	e, tree := engine(t)
+	for units, word := range map[string]string{"us": " in", "si": " mm"} {
+		s := ask[onsite.Surveyed](t, e, "survey", bare(tree), "new", map[string]any{"units": units})
+		i := slices.IndexFunc(s.Questions, func(q onsite.Question) bool { return q.Gap == "leaf.height" })
+		if i < 0 || " "+s.Questions[i].Parts[0].Unit != word {
+			t.Errorf("in %s the height is asked for as %+v", units, s.Questions[i].Parts)
+		}
+		v := ask[onsite.Valued](t, e, "value", tree, "101", map[string]any{"units": units, "field": "leaf.width", "text": "914 mm"})
+		if !v.OK || !strings.HasSuffix(v.Shown, word) {
+			t.Errorf("in %s a width is shown as %+v", units, v)
+		}
+	}
+}
+
+// bare is a tree with one opening more, of which nothing is known.
+func bare(tree job.Tree) job.Tree {
+	more := job.Tree{}
+	for k, v := range tree {
+		more[k] = v
+	}
+	more["openings"] = append(slices.Clone(tree["openings"].([]any)), map[string]any{"id": "new"})
+	return more
+}

@@ -1,3 +1,7 @@
+//go:build !js
+
+// The engine in a browser prints nothing, and does without the large library for PDF.
+
 package picture
 
 import (

@@ -2,7 +2,6 @@ package report
 
 import (
 	"encoding/json"
-	"fmt"
 	"io"
 	"math"
 	"strconv"
@@ -172,7 +171,7 @@ func (t *Text) takeoffLines(k *takeoff.Takeoff) error {
 		}
 		for n := range o.Work {
 			w := &o.Work[n]
-			rows = append(rows, []string{between(w.Hours, -1) + " h", string(w.Task) + times(w), w.Why + longer(w), "", string(w.Basis)})
+			rows = append(rows, []string{between(w.Hours, -1) + " h", string(w.Task) + times(w), w.Why + w.Longer(), "", string(w.Basis)})
 		}
 		for n := range o.Subs {
 			s := &o.Subs[n]
@@ -190,13 +189,6 @@ func times(w *takeoff.Work) string {
 		return ", " + strconv.Itoa(w.Times) + " times"
 	}
 	return ""
-}
-
-func longer(w *takeoff.Work) (text string) {
-	for _, m := range w.Multipliers {
-		text += fmt.Sprintf("; times %g: %s", m.Factor, m.What)
-	}
-	return text
 }
 
 func subHours(s *takeoff.Sub) string {

@@ -3,6 +3,7 @@ package server
 import (
 	"bytes"
 	"net/http"
+	"strings"
 	"time"
 
 	"swingwright/book"
@@ -25,7 +26,7 @@ func (s *Server) packet(w http.ResponseWriter, r *http.Request) {
 		fail(w, refuse(http.StatusBadRequest, "there is no paper %q; ask for letter or a4", r.FormValue("paper")))
 		return
 	}
-	units, ok := quantity.SystemOf(r.FormValue("units"))
+	units, ok := quantity.SystemOf(strings.ToUpper(r.FormValue("units")))
 	if !ok {
 		fail(w, refuse(http.StatusBadRequest, "there are no units %q; ask for us or si", r.FormValue("units")))
 		return

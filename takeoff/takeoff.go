@@ -8,6 +8,7 @@
 package takeoff
 
 import (
+	"fmt"
 	"swingwright/decision"
 	"swingwright/opening"
 	"swingwright/quantity"
@@ -192,4 +193,13 @@ func NewItem(o *opening.Opening, d *decision.Decision) Item {
 		}
 	}
 	return it
+}
+
+// Longer tells why the hours are multiplied, in words to stand behind the reason for the
+// work; empty where they are not.
+func (w *Work) Longer() (text string) {
+	for _, m := range w.Multipliers {
+		text += fmt.Sprintf("; times %g: %s", m.Factor, m.What)
+	}
+	return text
 }

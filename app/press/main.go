@@ -9,9 +9,9 @@ import (
 	"github.com/andybalholm/brotli"
 )
 
-// quality is of 0 to 11. At 6 the engine takes two seconds and comes to less than its
-// three megabytes; at 11 it takes half a minute and comes to a seventh less.
-const quality = 6
+// quality is of 0 to 11: at 11 the engine takes half a minute and comes to a seventh less
+// than at 6, which takes two seconds.
+const quality = 11
 
 func main() {
 	if err := press(os.Args[1:]); err != nil {

@@ -15,6 +15,7 @@ import (
 	"swingwright/report"
 	"swingwright/schedule"
 	"swingwright/takeoff"
+	"swingwright/takeoff/xlsx"
 )
 
 // takeoffFlags are the flags of takeoff.
@@ -79,7 +80,7 @@ func (pr *program) takeoff(ctx context.Context, f *takeoffFlags) error {
 	}
 	if f.xlsx != "" {
 		if err := writeWhole(f.xlsx, func(w io.Writer) error {
-			return report.TakeoffBook(w, k, t.style.Units, scheduleSheet(t.picked))
+			return xlsx.Write(w, k, t.style.Units, scheduleSheet(t.picked))
 		}); err != nil {
 			return err
 		}

@@ -1,7 +1,7 @@
 // One opening: what it is like, what to do with it, and where to go on.
 import {h} from '../dom.js';
 import {ask} from '../engine.js';
-import {figure, link, problem, said, sign, standing, verdict, waiting} from '../parts.js';
+import {figure, link, problem, said, sign, standing, verdict, waiting, word} from '../parts.js';
 import {day, n, or, t} from '../texts.js';
 import {open} from './open.js';
 
@@ -63,12 +63,15 @@ function parts(card, here, ladder, o) {
 
 // moves tells how the leaf moves: what is reckoned beside what was measured.
 function moves(card) {
-  const predicted = new Map((card.predicted || []).map(f => [f.fact, f.value]));
+  const predicted = new Map((card.predicted || []).map(f => [f.fact, plain(f.value)]));
   return h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': t('moves')}, h('table', {},
     h('thead', {}, h('tr', {}, h('th', {scope: 'col'}, t('moves.what')), h('th', {scope: 'col'}, t('moves.reckoned')), h('th', {scope: 'col'}, t('moves.measured')))),
     h('tbody', {}, card.facts.map(f => h('tr', {}, h('th', {scope: 'row'}, or('fact.' + f.fact, said(f.name))),
-      h('td', {}, f.origin === 'measured' ? predicted.get(f.fact) || '–' : f.value), h('td', {}, f.origin === 'measured' ? f.value : '–'))))));
+      h('td', {}, f.origin === 'measured' ? predicted.get(f.fact) || '–' : plain(f.value)), h('td', {}, f.origin === 'measured' ? plain(f.value) : '–'))))));
 }
+
+// plain is a value: yes and no in the reader's language.
+const plain = text => ['yes', 'no'].includes(text) ? word(text) : text.startsWith('yes (') || text.startsWith('no (') ? said(text) : text;
 
 // drift lists what was measured more than once: then and now.
 function drift(o) {

@@ -1,28 +1,31 @@
-package report
+// Package xlsx writes a take-off as a workbook. It stands apart from the package report,
+// since the library for workbooks is large and report goes to phones.
+package xlsx
 
 import (
 	"io"
 	"strings"
 
 	"swingwright/internal/workbook"
+	"swingwright/opening"
 	"swingwright/quantity"
 	"swingwright/takeoff"
 )
 
-// TakeoffBook writes a take-off as an XLSX workbook: parts, lines, hours, visits and
+// Write writes a take-off as an XLSX workbook: parts, lines, hours, visits and
 // quote on sheets of their own, with what else is given behind them.
-func TakeoffBook(w io.Writer, k *takeoff.Takeoff, units quantity.System, more ...workbook.Sheet) error {
-	b := takeoffBook{k, units}
+func Write(w io.Writer, k *takeoff.Takeoff, units quantity.System, more ...workbook.Sheet) error {
+	b := sheets{k, units}
 	return workbook.Write(w, append([]workbook.Sheet{b.parts(), b.lines(), b.hours(), b.visits(), b.quote(), b.exclusions()}, more...))
 }
 
-type takeoffBook struct {
+type sheets struct {
 	*takeoff.Takeoff
 	units quantity.System
 }
 
 // amount is how much of a line is bought, with its unit.
-func (b *takeoffBook) amount(l *takeoff.Line) (any, string) {
+func (b *sheets) amount(l *takeoff.Line) (any, string) {
 	switch {
 	case !isLength(l.Part):
 		return l.Count, "each"
@@ -33,7 +36,7 @@ func (b *takeoffBook) amount(l *takeoff.Line) (any, string) {
 }
 
 // price is what one unit of a line costs: low, likely and high, nil where not priced.
-func (b *takeoffBook) price(l *takeoff.Line) [3]any {
+func (b *sheets) price(l *takeoff.Line) [3]any {
 	if l.Price == nil {
 		return [3]any{}
 	}
@@ -44,7 +47,7 @@ func (b *takeoffBook) price(l *takeoff.Line) [3]any {
 	return [3]any{p.Low, p.Likely, p.High}
 }
 
-func (b *takeoffBook) parts() workbook.Sheet {
+func (b *sheets) parts() workbook.Sheet {
 	s := workbook.Sheet{Name: "Parts", Columns: []workbook.Column{{Heading: "part"}, {Heading: "what"}, {Heading: "hardware sheet"}, {Heading: "quantity", Format: workbook.Tenths}, {Heading: "unit"},
 		{Heading: "price low", Format: workbook.Money}, {Heading: "price likely", Format: workbook.Money}, {Heading: "price high", Format: workbook.Money}, {Heading: "for"}}}
 	add := func(l *takeoff.Line) {
@@ -61,7 +64,7 @@ func (b *takeoffBook) parts() workbook.Sheet {
 	return s
 }
 
-func (b *takeoffBook) lines() workbook.Sheet {
+func (b *sheets) lines() workbook.Sheet {
 	s := workbook.Sheet{Name: "By opening", Columns: []workbook.Column{{Heading: "opening"}, {Heading: "part"}, {Heading: "what"}, {Heading: "hardware sheet"}, {Heading: "quantity", Format: workbook.Tenths}, {Heading: "unit"}, {Heading: "why"}, {Heading: "from"}, {Heading: "rests on"}}}
 	for i := range b.Openings {
 		for n := range b.Openings[i].Lines {
@@ -73,14 +76,14 @@ func (b *takeoffBook) lines() workbook.Sheet {
 	return s
 }
 
-func (b *takeoffBook) hours() workbook.Sheet {
+func (b *sheets) hours() workbook.Sheet {
 	s := workbook.Sheet{Name: "Hours", Totals: 1, Columns: []workbook.Column{{Heading: "opening"}, {Heading: "task"}, {Heading: "times", Format: workbook.Whole}, {Heading: "hours low", Format: workbook.Money}, {Heading: "hours likely", Format: workbook.Money}, {Heading: "hours high", Format: workbook.Money}, {Heading: "why"}, {Heading: "rests on"}}}
 	add := func(w *takeoff.Work) {
 		of := w.Of
 		if of == "" {
 			of = "the job"
 		}
-		s.Rows = append(s.Rows, []any{of, string(w.Task), w.Times, w.Hours.Low, w.Hours.Likely, w.Hours.High, w.Why + longer(w), string(w.Basis)})
+		s.Rows = append(s.Rows, []any{of, string(w.Task), w.Times, w.Hours.Low, w.Hours.Likely, w.Hours.High, w.Why + w.Longer(), string(w.Basis)})
 	}
 	for i := range b.Openings {
 		for n := range b.Openings[i].Work {
@@ -94,7 +97,7 @@ func (b *takeoffBook) hours() workbook.Sheet {
 	return s
 }
 
-func (b *takeoffBook) visits() workbook.Sheet {
+func (b *sheets) visits() workbook.Sheet {
 	s := workbook.Sheet{Name: "Visits", Columns: []workbook.Column{{Heading: "building"}, {Heading: "phase"}, {Heading: "order", Format: workbook.Whole}, {Heading: "trade"}, {Heading: "what for"}, {Heading: "openings"}, {Heading: "hours likely", Format: workbook.Money}, {Heading: "days", Format: workbook.Whole}}}
 	for i := range b.Visits {
 		v := &b.Visits[i]
@@ -107,7 +110,7 @@ func (b *takeoffBook) visits() workbook.Sheet {
 	return s
 }
 
-func (b *takeoffBook) quote() workbook.Sheet {
+func (b *sheets) quote() workbook.Sheet {
 	s := workbook.Sheet{Name: "Quote", Totals: 1, Columns: []workbook.Column{{Heading: "what"}, {Heading: "low", Format: workbook.Money}, {Heading: "middle", Format: workbook.Money}, {Heading: "high", Format: workbook.Money}, {Heading: "how"}}}
 	for i := range b.Alternates {
 		if a := &b.Alternates[i]; a.Left == "" {
@@ -125,7 +128,7 @@ func (b *takeoffBook) quote() workbook.Sheet {
 	return s
 }
 
-func (b *takeoffBook) exclusions() workbook.Sheet {
+func (b *sheets) exclusions() workbook.Sheet {
 	s := workbook.Sheet{Name: "Not in the quote", Columns: []workbook.Column{{Heading: "what"}, {Heading: "why"}}}
 	for _, x := range b.Exclusions {
 		s.Rows = append(s.Rows, []any{x.What, x.Why})
@@ -135,3 +138,6 @@ func (b *takeoffBook) exclusions() workbook.Sheet {
 	}
 	return s
 }
+
+// isLength tells what is bought by its length.
+func isLength(p opening.Part) bool { return p == opening.CablePart || p == opening.RacewayPart }
