@@ -248,6 +248,12 @@ func (p *phone) look(name string) {
 	if wrong := evaluate[string](p, `document.querySelector('.problem')?.innerText || (document.querySelector('h1').innerText === 'Nothing here' ? document.body.innerText : '')`); wrong != "" {
 		p.t.Errorf("%s: %s", name, wrong)
 	}
+	if text := p.text(); strings.Contains(text, "[object") || strings.Contains(text, "undefined") || strings.Contains(text, "NaN") {
+		p.t.Errorf("%s shows what is no text:\n%s", name, text)
+	}
+	if cut := evaluate[[]string](p, `[...document.querySelectorAll('.row, button, .choice span, .main, label')].filter(e => e.offsetParent && e.scrollWidth > e.clientWidth + 1 && getComputedStyle(e).display !== 'inline' && !e.classList.contains('unseen')).map(e => e.innerText)`); len(cut) > 0 {
+		p.t.Errorf("%s: words stand out of their place: %q", name, cut)
+	}
 	p.accessible(name)
 	if wide := evaluate[int](p, `document.documentElement.scrollWidth`); wide > 360 {
 		p.t.Errorf("%s: the page is %d px wide on a screen of 360", name, wide)

@@ -304,3 +304,32 @@ func TestConflict(t *testing.T) {
 		t.Errorf("%d of the three entries are in the history", kept)
 	}
 }
+
+// Valves are counted where they were not, the next turn is told and drawn, and what came of it is kept.
+func TestTune(t *testing.T) {
+	s, p := newSite(t, nil), newPhone(t)
+	defer p.done()
+	p.open(s.url("job/" + s.key + "/102/tune"))
+	if evaluate[bool](p, `document.querySelector('#turns0') !== null`) { // where the job does not tell them yet
+		p.fill("#turns0", "1.5")
+		p.fill("#turns1", "1 turn")
+		p.tap("Keep it")
+	}
+	p.wait(`document.querySelector('.move')`)
+	p.look("tune-move")
+	told := evaluate[string](p, `document.querySelector('.turn').innerText`)
+	if !strings.Contains(told, "turn to the") && !strings.Contains(told, "from") {
+		t.Errorf("the move is told as %q", told)
+	}
+	p.fill("#sweep", "6.2")
+	p.fill("#latch", "2.4 s")
+	p.tap("#latched-0")
+	p.tap("It is turned: keep it")
+	p.wait(`document.getElementById('told').textContent`)
+	p.synced()
+	o := s.state().Openings[1]
+	last := len(o.Adjusted) - 1
+	if o.ID != "102" || !o.Closer.SweepTurns.Known || last < 0 || o.Adjusted[last].SweepTime.Text != "6.2 s" || o.Adjusted[last].Latched != "yes" {
+		t.Errorf("what was turned: %+v, %+v", o.Closer, o.Adjusted)
+	}
+}

@@ -14,7 +14,8 @@ export function h(tag, attributes, ...children) {
   return e;
 }
 
-function flat(children) {
+// flat is a list without lists in it and without what is nothing.
+export function flat(children) {
   return children.flat(Infinity).filter(c => c !== null && c !== undefined && c !== false && c !== '');
 }
 

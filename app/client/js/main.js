@@ -1,5 +1,5 @@
 // The app: which page is shown, and what stands around it.
-import {alarm, h, say} from './dom.js';
+import {alarm, flat, h, say} from './dom.js';
 import * as engine from './engine.js';
 import * as sync from './sync.js';
 import {load, t} from './texts.js';
@@ -61,7 +61,7 @@ export async function show(again = false) {
   document.getElementById('skip').textContent = t('skip');
   head(page);
   const title = h('h1', {tabindex: '-1'}, page.title, page.under ? h('span', {class: 'under'}, page.under) : '');
-  main.replaceChildren(title, ...[].concat(page.content), page.action ? h('div', {class: 'action'}, page.action) : '');
+  main.replaceChildren(title, ...flat([page.content]), page.action ? h('div', {class: 'action'}, page.action) : '');
   if (!again) {
     scrollTo(0, 0);
     title.focus({preventScroll: true});

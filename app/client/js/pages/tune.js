@@ -76,7 +76,7 @@ function screw(m) {
 const spring = m => s('svg', {viewBox: '0 0 120 120', class: 'screw', 'aria-hidden': 'true'}, s('path', {d: 'M15 60l10-22 15 44 15-44 15 44 15-44 10 22', class: 'way'}), s('path', {d: m.more ? 'M60 10l14 18H46Z' : 'M60 110l14-18H46Z', class: 'tip'}));
 
 const times = a => a.times.length ? h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': t('tune.times')}, h('table', {}, h('caption', {}, t('tune.times')), h('thead', {}, h('tr', {}, [t('tune.between'), t('tune.now'), t('tune.then')].map(x => h('th', {scope: 'col'}, x)))),
-  h('tbody', {}, a.times.map(x => h('tr', {}, h('th', {scope: 'row'}, `${x.from} – ${x.to}`), h('td', {}, x.now), h('td', {}, x.after || '–')))))) : '';
+  h('tbody', {}, a.times.map(x => h('tr', {}, h('th', {scope: 'row'}, `${x.from} – ${x.to}`.replaceAll(' deg', '°')), h('td', {}, x.now), h('td', {}, x.after || '–')))))) : '';
 
 const demands = a => h('ul', {class: 'cards'}, a.demands.map(d => h('li', {class: 'card'}, h('p', {class: 'card-title'}, sign(d.verdict_after || d.verdict), said(d.what)), h('p', {}, said(d.limit)),
   h('p', {}, t('tune.now'), ' ', h('b', {}, said(d.now)), ' ', t('verdict.' + d.verdict), d.after ? h('span', {}, ' → ', h('b', {}, said(d.after)), ' ', t('verdict.' + d.verdict_after)) : ''))));
