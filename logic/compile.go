@@ -121,8 +121,7 @@ type Machine struct {
 type feed struct {
 	mains   bool
 	battery bool
-	sense   int  // of a device that passes power on; -1 otherwise
-	dead    bool // no mains is connected to it
+	sense   int // of a device that passes power on; -1 otherwise
 }
 
 // marginOfRelease is what a delay must leave between the slowest release that

@@ -25,8 +25,8 @@ type promela struct {
 	sense map[string]string // formula by name
 	order []string
 
-	levers, relays, locks, drives, accesses []int // indices of devices
-	outputs                                 []promelaOutput
+	levers, locks, drives, accesses []int // indices of devices
+	outputs                         []promelaOutput
 }
 
 // An edge joins two terminals while a formula holds; "" is a wire.

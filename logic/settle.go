@@ -1,8 +1,6 @@
 package logic
 
 import (
-	"math/bits"
-
 	"swingwright/opening"
 )
 
@@ -425,7 +423,3 @@ func (x *step) calm() {
 
 // rules is a set of rules that were broken.
 type rules uint32
-
-func (r rules) has(rule Rule) bool { return r>>rule&1 == 1 }
-
-func (r rules) count() int { return bits.OnesCount32(uint32(r)) }

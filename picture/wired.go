@@ -272,13 +272,6 @@ type wireEnd struct {
 	left bool
 }
 
-// column is a column of devices with their terminals, on its way down.
-type deviceColumn struct {
-	x    float64 // left edge of its boxes
-	left bool
-	y    float64
-}
-
 // Connections draws every wire from terminal to terminal, with its number.
 func Connections(name string, w *plan.Wired) *draw.Scene {
 	c := connections{w: w.Wiring, ends: make([][]wireEnd, len(w.Wiring.Wires))}
