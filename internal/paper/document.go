@@ -26,13 +26,23 @@ type Document struct {
 	below   map[int]Below // what lies below the words of a page
 }
 
-// Below is the part of a drawing that lies below what is written on a page, at full
-// size; the zero Below is nothing.
+// Below is the part of a drawing that lies below what is written on a page; the zero
+// Below is nothing.
 type Below struct {
 	Scene *draw.Scene
 	Part  draw.Box
 	// At is the place of the part's upper left corner, from that of the page, mm, y down.
 	At draw.Point
+	// Scale is full size when zero.
+	Scale float64
+}
+
+// scale is how large it is drawn.
+func (b *Below) scale() float64 {
+	if b.Scale == 0 {
+		return 1
+	}
+	return b.Scale
 }
 
 // Sheet puts in a page as it is, at full size and without running head; only its

@@ -14,31 +14,32 @@ func (d *Document) Figure(s *draw.Scene) { d.figure(s, 1) }
 // of its size, where that keeps it on the page.
 func (d *Document) FigureFit(s *draw.Scene, least float64) { d.figure(s, least) }
 
-// FigureOver puts a picture that is higher than a page on as many pages as it takes, at
-// full size, with some of it on both of two neighbours. One that fits, at nine tenths of
-// its size or more, is put like any other.
+// FigureOver puts a picture that is higher than a page on as many pages as it takes, as
+// large as their width takes it, with some of it on both of two neighbours. One that
+// fits, at nine tenths of that size or more, is put like any other.
 func (d *Document) FigureOver(s *draw.Scene) {
 	const both, small = 12., 0.9
-	if s.Height*small <= d.bottom()-d.top {
+	k := min(1, d.Width()/max(1, s.Width-2*inner))
+	if k*s.Height*small <= d.bottom()-d.top {
 		d.figure(s, small)
 		return
 	}
 	for top := s.Height; ; {
 		d.settle()
 		d.turn()
-		room := d.Left() + inner/2
+		room := (d.Left() + inner/2) / k
 		part := draw.Box{Min: draw.Point{Y: max(0, top-room)}, Max: draw.Point{X: s.Width, Y: top}}
-		d.below[len(d.pages)-1] = Below{s, part, draw.Point{X: side - inner, Y: d.y - inner/2}}
-		d.y = min(d.bottom(), d.y+top-part.Min.Y)
+		d.below[len(d.pages)-1] = Below{s, part, draw.Point{X: side - inner*k, Y: d.y - inner/2}, k}
+		d.y = min(d.bottom(), d.y+k*(top-part.Min.Y))
 		if part.Min.Y == 0 {
 			return
 		}
-		top = part.Min.Y + both
+		top = part.Min.Y + both/k
 	}
 }
 
 func (d *Document) figure(s *draw.Scene, least float64) {
-	full := min(1, (d.Width()+2*inner)/s.Width)
+	full := min(1, d.Width()/max(1, s.Width-2*inner))
 	pending := 0.
 	for i := range d.waiting {
 		pending += d.waiting[i].height()

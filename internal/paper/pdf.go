@@ -50,7 +50,7 @@ func (d *Document) WritePDF(w io.Writer, f File) error {
 			pdf.Bookmark(d.marks[next].text, d.marks[next].level, d.marks[next].y)
 		}
 		if b := d.below[i]; b.Scene != nil {
-			if err := draw.PlacePartPDF(pdf, b.Scene, b.Part, b.At, 1); err != nil {
+			if err := draw.PlacePartPDF(pdf, b.Scene, b.Part, b.At, b.scale()); err != nil {
 				return err
 			}
 		}
