@@ -93,3 +93,17 @@ func TestPacked(t *testing.T) {
 		t.Errorf("plain: %d bytes, %v", len(got), err)
 	}
 }
+
+// The page names every module, so that none waits until another was read.
+func TestModulesAreNamed(t *testing.T) {
+	a, err := New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	page := string(a.Files["/index.html"].Data)
+	for name := range a.Files {
+		if strings.HasSuffix(name, ".js") && !strings.Contains(page, `"`+name+`"`) && name != "/sw.js" && name != "/js/worker.js" && !strings.HasPrefix(name, "/engine/") {
+			t.Errorf("index.html does not name %s", name)
+		}
+	}
+}

@@ -1,12 +1,20 @@
 package server_test
 
 import (
+	"bytes"
 	"fmt"
+	"image"
+	"image/jpeg"
+	"image/png"
 	"maps"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 	"time"
+
+	"github.com/chromedp/chromedp"
 
 	"swingwright/book"
 	"swingwright/job"
@@ -331,5 +339,42 @@ func TestTune(t *testing.T) {
 	last := len(o.Adjusted) - 1
 	if o.ID != "102" || !o.Closer.SweepTurns.Known || last < 0 || o.Adjusted[last].SweepTime.Text != "6.2 s" || o.Adjusted[last].Latched != "yes" {
 		t.Errorf("what was turned: %+v, %+v", o.Closer, o.Adjusted)
+	}
+}
+
+// A photo is made smaller, kept on the phone, and goes up with the change that names it.
+func TestPhoto(t *testing.T) {
+	s, p := newSite(t, nil), newPhone(t)
+	defer p.done()
+	p.open(s.url("job/" + s.key + "/101/survey"))
+	p.wait(`document.querySelector('#photo')`)
+	picture := image.NewRGBA(image.Rect(0, 0, 2400, 1200))
+	for i := range picture.Pix {
+		picture.Pix[i] = byte(i)
+	}
+	var data bytes.Buffer
+	if err := png.Encode(&data, picture); err != nil {
+		t.Fatal(err)
+	}
+	name := filepath.Join(t.TempDir(), "door.png")
+	if err := os.WriteFile(name, data.Bytes(), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if err := chromedp.Do(p.ctx, chromedp.SetUploadFiles(chromedp.CSS("#photo"), []string{name}, chromedp.NodeReady)); err != nil {
+		t.Fatal(err)
+	}
+	p.wait(`document.getElementById('told').textContent`)
+	p.synced()
+	notes, err := s.book.Annotations(t.Context(), s.key+".1")
+	if err != nil || len(notes) != 1 || notes[0].Attachment == nil || notes[0].Attachment.What != "photo" {
+		t.Fatalf("%v: %+v", err, notes)
+	}
+	content, err := s.book.Content(notes[0].Attachment.Hash)
+	if err != nil {
+		t.Fatal(err)
+	}
+	kept, err := jpeg.DecodeConfig(bytes.NewReader(content))
+	if err != nil || kept.Width != 1600 || kept.Height != 800 {
+		t.Errorf("the photo in the book: %+v, %v", kept, err)
 	}
 }

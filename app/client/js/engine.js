@@ -1,4 +1,5 @@
 // Questions to the engine: in this browser where it is at hand, else at the server.
+import {rulesOf} from './sync.js';
 import {part} from './tree.js';
 
 let worker, ready = false, absent = false, next = 1;
@@ -52,8 +53,9 @@ export async function ask(question, job, opening, more = {}) {
 
 async function inEngine(question, job, asked) {
   if (rulesGiven !== job.id + job.rulesVersion) {
+    const rulebooks = job.rulebooks || await rulesOf(job.id, job.rulesVersion);
     rulesGiven = job.id + job.rulesVersion;
-    await inWorker('rules', JSON.stringify(job.rulebooks));
+    await inWorker('rules', JSON.stringify(rulebooks));
   }
   return inWorker(question, asked);
 }

@@ -56,13 +56,34 @@ async function refresh(id) {
     reached(true);
     const got = {...await response.json(), id};
     const held = await store.get('jobs', id);
-    got.rulebooks = held && held.rulesVersion === got.rulesVersion ? held.rulebooks : await (await fetch(jobURL(id) + '/rules')).json();
+    const same = held && held.rulesVersion === got.rulesVersion;
+    got.rulebooks = same ? held.rulebooks : null;
     const shown = (await store.all('changes')).filter(c => c.job === id && !c.waits && c.n <= got.rev).map(c => c.seq);
     await store.settle(got, shown);
+    if (!got.rulebooks) rulesOf(id, got.rulesVersion); // the page does not wait for them
   } catch (error) {
     if (error.message === 'no-job') throw error;
     reached(false);
   }
+}
+
+const fetching = new Map();
+
+// rulesOf gives the rulebooks of a job, once they are here: the page is shown before.
+export async function rulesOf(id, version) {
+  const held = await store.get('jobs', id);
+  if (held?.rulebooks) return held.rulebooks;
+  if (!fetching.has(id + version)) {
+    fetching.set(id + version, (async () => {
+      const response = await fetch(jobURL(id) + '/rules');
+      if (!response.ok) throw new Error(await response.text());
+      const rulebooks = await response.json();
+      const now = await store.get('jobs', id);
+      if (now && now.rulesVersion === version) await store.put('jobs', {...now, rulebooks});
+      return rulebooks;
+    })().finally(() => fetching.delete(id + version)));
+  }
+  return fetching.get(id + version);
 }
 
 // make makes changes to an opening, each with kind and any of path and value. They are
