@@ -332,6 +332,7 @@ func TestTune(t *testing.T) {
 	p.fill("#sweep", "6.2")
 	p.fill("#latch", "2.4 s")
 	p.tap("#latched-0")
+	evaluate[bool](p, `document.getElementById('told').textContent = ''; true`)
 	p.tap("It is turned: keep it")
 	p.wait(`document.getElementById('told').textContent`)
 	p.synced()

@@ -53,7 +53,7 @@ export async function ask(question, job, opening, more = {}) {
 
 async function inEngine(question, job, asked) {
   if (rulesGiven !== job.id + job.rulesVersion) {
-    const rulebooks = job.rulebooks || await rulesOf(job.id, job.rulesVersion);
+    const rulebooks = await rulesOf(job.id, job.rulesVersion);
     rulesGiven = job.id + job.rulesVersion;
     await inWorker('rules', JSON.stringify(rulebooks));
   }

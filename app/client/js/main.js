@@ -57,6 +57,7 @@ export async function show(again = false) {
   if (mine !== shown) { page.leave?.(); return; }
   leave = page.leave || leave;
   settled = page.settled;
+  if (!sync.state.waiting) settled?.(); // what waited may have gone up while the page was made
   document.title = page.title + ' – Swingwright';
   document.getElementById('skip').textContent = t('skip');
   head(page);

@@ -55,12 +55,9 @@ async function refresh(id) {
     if (!response.ok) throw new Error(await response.text());
     reached(true);
     const got = {...await response.json(), id};
-    const held = await store.get('jobs', id);
-    const same = held && held.rulesVersion === got.rulesVersion;
-    got.rulebooks = same ? held.rulebooks : null;
     const shown = (await store.all('changes')).filter(c => c.job === id && !c.waits && c.n <= got.rev).map(c => c.seq);
     await store.settle(got, shown);
-    if (!got.rulebooks) rulesOf(id, got.rulesVersion); // the page does not wait for them
+    rulesOf(id, got.rulesVersion).catch(() => reached(false)); // the page does not wait for them
   } catch (error) {
     if (error.message === 'no-job') throw error;
     reached(false);
@@ -71,15 +68,14 @@ const fetching = new Map();
 
 // rulesOf gives the rulebooks of a job, once they are here: the page is shown before.
 export async function rulesOf(id, version) {
-  const held = await store.get('jobs', id);
-  if (held?.rulebooks) return held.rulebooks;
+  const held = await store.setting('rules ' + id);
+  if (held?.version === version) return held.rulebooks;
   if (!fetching.has(id + version)) {
     fetching.set(id + version, (async () => {
       const response = await fetch(jobURL(id) + '/rules');
       if (!response.ok) throw new Error(await response.text());
       const rulebooks = await response.json();
-      const now = await store.get('jobs', id);
-      if (now && now.rulesVersion === version) await store.put('jobs', {...now, rulebooks});
+      await store.remember('rules ' + id, {version, rulebooks});
       return rulebooks;
     })().finally(() => fetching.delete(id + version)));
   }
