@@ -1,5 +1,5 @@
 // Measuring: phone on the leaf, stopwatch with this leaf's marks, gauge, or eye.
-import {h, s, say} from '../dom.js';
+import {flat, h, s, say} from '../dom.js';
 import {ask} from '../engine.js';
 import {button, choices, field, figure, link, problem, said, sign, stepper, waiting} from '../parts.js';
 import * as motion from '../motion.js';
@@ -98,13 +98,13 @@ async function phone({job, o, units, here, place}) {
       location.hash = here.slice(1);
     };
     stage.dataset.took = String(Math.round(took));
-    stage.replaceChildren(
+    stage.replaceChildren(...flat([
       h('p', {class: 'standing', role: 'status'}, sign(got.standing), ' ', t('standing.' + got.standing)),
       [...got.faults, ...got.swings.flatMap(sw => sw.faults)].map(f => h('p', {class: 'problem'}, said(`${f.Found}: ${f.Better}`))),
       h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': t('measured')}, h('table', {}, h('caption', {}, n('swings', got.swings.length)), h('tbody', {}, got.measured.map(m => h('tr', {'data-fact': m.fact, 'data-si': String(m.si)}, h('th', {scope: 'row'}, or('fact.' + m.fact, said(m.name))), h('td', {}, m.value)))))),
       got.findings.length ? h('ul', {class: 'cards'}, got.findings.filter(f => f.verdict !== 'does not apply').map(finding)) : '',
       figure(got.picture),
-      h('div', {class: 'action'}, button(t('phone.again'), begin, 'quiet'), got.measured.length ? button(t('keep'), keep, 'main') : ''));
+      h('div', {class: 'action'}, button(t('phone.again'), begin, 'quiet'), got.measured.length ? button(t('keep'), keep, 'main') : '')]));
   };
   stage.append(
     h('ol', {class: 'steps'}, h('li', {}, t('phone.fix')), h('li', {}, t('phone.still')), h('li', {}, t('phone.go'))),
