@@ -12,6 +12,7 @@ import (
 	"testing/fstest"
 
 	"swingwright/job"
+	"swingwright/job/amend"
 	"swingwright/schedule"
 )
 
@@ -134,15 +135,16 @@ func TestLongSchedule(t *testing.T) {
 // as it was.
 func TestFormulaGuard(t *testing.T) {
 	notes := []string{"=1+1", "+49 40 1234", "-", "@SUM(A1)", "'=x", "''+y", "'tis", "\t=z", "-5", "＝1"}
-	var more []byte
+	var file strings.Builder
+	file.WriteString("job: x\nopenings:\n- id: a\n")
 	for i, n := range notes {
-		more = append(more, job.NewOpening([]job.Addition{{Path: []string{"id"}, Value: fmt.Sprint(i)}, {Path: []string{"survey", "n"}, Value: n}})...)
+		one, err := amend.OpeningOf([]amend.Change{{Path: "id", Value: fmt.Sprint(i)}, {Path: "survey.n", Value: amend.Text(n)}}, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		file.WriteString(one)
 	}
-	text, err := job.Amend("job.yaml", []byte("job: x\nopenings:\n- id: a\n"), nil, more)
-	if err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Decode(fstest.MapFS{"job.yaml": {Data: text}}, "job.yaml")
+	j, err := job.Decode(fstest.MapFS{"job.yaml": {Data: []byte(file.String())}}, "job.yaml")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -215,7 +217,7 @@ openings:
     survey: {REMARKS: measured twice}
 `
 	merged, m := merge(t, text, "campus.csv")
-	for _, want := range []string{"# our own\n", "- id: \"102\"   # the stair\n", "thickness: 44 mm ± 1 mm}", "# seen from the key side\n      hand: LHR\n", "REMARKS: measured twice}", "schedule says", "label_time: 90 MIN", "- id: 201\n"} {
+	for _, want := range []string{"# our own\n", "- id: \"102\"   # the stair\n", "{thickness: 44 mm ± 1 mm, ", "# seen from the key side\n      hand: LHR\n", "{REMARKS: measured twice, ", "schedule says", "label_time: 90 MIN", "- id: 201\n"} {
 		if !strings.Contains(merged, want) {
 			t.Errorf("no %q in\n%s", want, merged)
 		}
@@ -253,14 +255,14 @@ func merge(t *testing.T, text, file string) (string, *schedule.Merge) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out, err := m.Text("job.yaml", []byte(text), r, file)
+	out, err := m.Text(text, r, file)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := job.Keeps(was, decode(string(out))); err != nil {
+	if err := job.Keeps(was, decode(out)); err != nil {
 		t.Error(err)
 	}
-	return string(out), m
+	return out, m
 }
 
 // FuzzImport holds that whatever bytes are read, every row is counted, every opening

@@ -8,7 +8,7 @@ import (
 	"slices"
 	"strings"
 
-	"swingwright/job"
+	"swingwright/job/amend"
 )
 
 // asWritten is the note under which cells are kept that a field holds in other words,
@@ -32,13 +32,13 @@ type Value struct {
 	cell  string // as it stands in the schedule
 }
 
-// Additions are the values as they are added to a job: fields in the order of the
-// record, then notes.
-func (e *Entry) Additions() []job.Addition {
+// Changes are the values as they are given to a new opening: fields in the order of
+// the record, then notes.
+func (e *Entry) Changes() []amend.Change {
 	slices.SortStableFunc(e.Values, func(a, b Value) int { return cmp.Compare(a.rank(), b.rank()) })
-	all := make([]job.Addition, len(e.Values))
+	all := make([]amend.Change, len(e.Values))
 	for i, v := range e.Values {
-		all[i] = job.Addition{Opening: e.ID, Path: v.Path, Value: v.Text}
+		all[i] = amend.Change{Path: amend.Path(v.Path...), Value: amend.Text(v.Text)}
 	}
 	return all
 }

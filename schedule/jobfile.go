@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"swingwright/job"
+	"swingwright/job/amend"
 	"swingwright/opening"
 )
 
@@ -20,17 +21,19 @@ type Writer struct {
 // NewWriter begins a job of a name on w; from tells what it is made of.
 func NewWriter(w io.Writer, name, from string) *Writer {
 	b := bufio.NewWriter(w)
-	fmt.Fprintf(b, "# Made from %s. Cells that no field takes stand under survey, and those that are\n# kept in other words under its note %q. Without rulebooks, such as [ada-2010], nothing\n# is judged: swingwright rules list shows them.\nrulebooks: []\njob: %s\n\nopenings:\n", oneLine(from), asWritten, job.Scalar(name))
+	fmt.Fprintf(b, "# Made from %s. Cells that no field takes stand under survey, and those that are\n# kept in other words under its note %q. Without rulebooks, such as [ada-2010], nothing\n# is judged: swingwright rules list shows them.\nrulebooks: []\njob: %s\n\nopenings:\n", oneLine(from), asWritten, amend.Inline(name))
 	return &Writer{w: b}
 }
 
 // Write writes one opening.
 func (w *Writer) Write(e *Entry) error {
 	w.n++
-	for line := range strings.Lines(string(job.NewOpening(e.Additions()))) {
-		w.w.WriteString("  " + line)
+	text, err := amend.OpeningOf(e.Changes(), 2)
+	if err != nil {
+		return err
 	}
-	return nil // the first error stays until End
+	w.w.WriteString(text) // its first error stays until End
+	return nil
 }
 
 // End writes what was kept besides the openings.
@@ -39,9 +42,9 @@ func (w *Writer) End(r *Result, file string) error {
 		w.w.WriteString("  []\n")
 	}
 	if len(r.Kept) > 0 {
-		w.w.WriteString("\nnotes:\n  " + rowsNote + ":\n    " + job.Scalar(file) + ":\n")
+		w.w.WriteString("\nnotes:\n  " + rowsNote + ":\n    " + amend.Inline(file) + ":\n")
 		for i := range r.Kept {
-			w.w.WriteString("      - " + job.Flow(r.Kept[i].note()) + "\n")
+			w.w.WriteString("      - " + amend.Inline(r.Kept[i].note()) + "\n")
 		}
 	}
 	return w.w.Flush()
@@ -67,10 +70,9 @@ func (k *Kept) note() any {
 // openings that are not there. What somebody wrote stays, byte by byte; where the
 // schedule says otherwise that is told, and its cell is kept as a note.
 type Merge struct {
-	j    *job.Job
-	at   map[string]*opening.Opening
-	adds []job.Addition
-	more []byte
+	j       *job.Job
+	at      map[string]int // places of its openings
+	changes []amend.Change
 	// Fresh, Filled, Agreed and Told count openings that were added, fields that were
 	// filled, those that agree, and those that the job has otherwise.
 	Fresh, Filled, Agreed int
@@ -79,22 +81,24 @@ type Merge struct {
 
 // NewMerge begins to merge into a job.
 func NewMerge(j *job.Job) *Merge {
-	m := &Merge{j: j, at: map[string]*opening.Opening{}}
+	m := &Merge{j: j, at: map[string]int{}}
 	for i := range j.Openings {
-		m.at[j.Openings[i].ID] = &j.Openings[i]
+		m.at[j.Openings[i].ID] = i
 	}
 	return m
 }
 
 // Add adds one opening of a schedule.
 func (m *Merge) Add(e *Entry) error {
-	o := m.at[e.ID]
-	if o == nil {
+	changes := e.Changes()
+	i, there := m.at[e.ID]
+	if !there {
 		m.Fresh++
-		m.more = append(m.more, job.NewOpening(e.Additions())...)
-		return nil
+		value, err := amend.Record(changes)
+		m.changes = append(m.changes, amend.Change{Path: "openings", Value: value, Add: true})
+		return err
 	}
-	e.Additions() // in order
+	o := &m.j.Openings[i]
 	for i := range e.Values {
 		v := &e.Values[i]
 		switch {
@@ -108,14 +112,20 @@ func (m *Merge) Add(e *Entry) error {
 	return nil
 }
 
+// fill gives something in an opening that is there a value.
+func (m *Merge) fill(e *Entry, path []string, text string) {
+	m.Filled++
+	at := fmt.Sprintf("openings[%d].%s", m.at[e.ID], amend.Path(path...))
+	m.changes = append(m.changes, amend.Change{Path: at, Value: amend.Text(text)})
+}
+
 // field adds a field that is not given yet.
 func (m *Merge) field(e *Entry, o *opening.Opening, v *Value) {
 	path := strings.Join(v.Path, ".")
 	t := targets[path]
 	switch has := t.get(o); {
 	case has == "" || has == "unknown" && o.SameAs != "":
-		m.Filled++
-		m.adds = append(m.adds, job.Addition{Opening: e.ID, Path: v.Path, Value: v.Text})
+		m.fill(e, v.Path, v.Text)
 	case t.same(has, v.Text):
 		m.Agreed++
 	default:
@@ -139,8 +149,7 @@ func (m *Merge) note(e *Entry, o *opening.Opening, path []string, text string) {
 		}
 		has, there := record[key]
 		if !there {
-			m.Filled++
-			m.adds = append(m.adds, job.Addition{Opening: e.ID, Path: append([]string{"survey"}, path...), Value: text})
+			m.fill(e, append([]string{"survey"}, path...), text)
 			return
 		}
 		at = has
@@ -152,10 +161,9 @@ func (m *Merge) note(e *Entry, o *opening.Opening, path []string, text string) {
 	m.note(e, o, append(append([]string(nil), path[:len(path)-1]...), path[len(path)-1]+" (schedule)"), text)
 }
 
-// Text is the text of the job file with everything added to it. Its error is
-// job.Problems.
-func (m *Merge) Text(name string, text []byte, r *Result, file string) ([]byte, error) {
-	adds := m.adds
+// Text is the text of the job file with everything added to it.
+func (m *Merge) Text(text string, r *Result, file string) (string, error) {
+	changes := m.changes
 	if len(r.Kept) > 0 {
 		rows := make([]any, len(r.Kept))
 		for i := range r.Kept {
@@ -167,11 +175,11 @@ func (m *Merge) Text(name string, text []byte, r *Result, file string) ([]byte, 
 			key += " again"
 		}
 		if before[key] == nil {
-			adds = append(adds, job.Addition{Path: []string{"notes", rowsNote, key}, Value: rows})
+			changes = append(changes, amend.Change{Path: amend.Path("notes", rowsNote, key), Value: amend.Inline(rows)})
 		}
 	}
-	if len(adds)+len(m.more) == 0 {
+	if len(changes) == 0 {
 		return text, nil
 	}
-	return job.Amend(name, text, adds, m.more)
+	return amend.Fill(text, changes)
 }

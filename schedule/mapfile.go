@@ -11,6 +11,7 @@ import (
 	yaml "go.yaml.in/yaml/v4"
 
 	"swingwright/job"
+	"swingwright/job/amend"
 	"swingwright/quantity"
 )
 
@@ -25,9 +26,9 @@ sheets:
 `, oneLine(file))
 	for i := range m.Sheets {
 		s := &m.Sheets[i]
-		fmt.Fprintf(b, "  - sheet: %s\n", job.Scalar(s.Sheet))
+		fmt.Fprintf(b, "  - sheet: %s\n", amend.Inline(s.Sheet))
 		if s.Skip != "" {
-			fmt.Fprintf(b, "    skip: %s\n", job.Scalar(s.Skip))
+			fmt.Fprintf(b, "    skip: %s\n", amend.Inline(s.Skip))
 			if len(s.Columns) == 0 {
 				continue
 			}
@@ -35,7 +36,7 @@ sheets:
 		fmt.Fprintf(b, "    header: %d\n    columns:\n", s.Header)
 		for k := range s.Columns {
 			c := &s.Columns[k]
-			fmt.Fprintf(b, "      - heading: %s\n        # %s", job.Scalar(c.Heading), c.Reason)
+			fmt.Fprintf(b, "      - heading: %s\n        # %s", amend.Inline(c.Heading), c.Reason)
 			if len(c.Examples) > 0 {
 				fmt.Fprintf(b, "; cells such as %s", quantity.Quote(oneLine(c.Examples[0])))
 			}
@@ -45,7 +46,7 @@ sheets:
 			}
 			b.WriteByte('\n')
 			if c.Unit != "" {
-				fmt.Fprintf(b, "        unit: %s\n", job.Scalar(c.Unit))
+				fmt.Fprintf(b, "        unit: %s\n", amend.Inline(c.Unit))
 			}
 		}
 	}

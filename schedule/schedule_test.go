@@ -16,6 +16,7 @@ import (
 	_ "swingwright/internal/steady"
 	"swingwright/internal/workbook"
 	"swingwright/job"
+	"swingwright/job/amend"
 	"swingwright/opening"
 	"swingwright/schedule"
 )
@@ -308,28 +309,29 @@ func TestJobScheduleJob(t *testing.T) {
 	all := job.OpeningFields()
 	text := rapid.StringMatching(`[ -~é½±—€]{1,12}`).Filter(func(s string) bool { return strings.TrimSpace(s) == s })
 	rapid.Check(t, func(t *rapid.T) {
-		var more []byte
+		var file strings.Builder
+		file.WriteString("job: x\nopenings:\n- id: first\n  leaf: {width: 900 mm}\n")
 		for i := range rapid.IntRange(1, 5).Draw(t, "openings") {
-			adds := []job.Addition{{Path: []string{"id"}, Value: fmt.Sprintf("%d-%s", i, rapid.StringMatching(`[A-Z0-9./-]{1,6}`).Draw(t, "id"))}}
+			adds := []amend.Change{{Path: "id", Value: amend.Text(fmt.Sprintf("%d-%s", i, rapid.StringMatching(`[A-Z0-9./-]{1,6}`).Draw(t, "id")))}}
 			for range rapid.IntRange(0, 8).Draw(t, "fields") {
 				f := rapid.SampledFrom(all).Draw(t, "field")
 				v := value(&f, text).Draw(t, f.Path)
 				if f.Path != "id" && f.Check(v) == nil {
-					adds = append(adds, job.Addition{Path: strings.Split(f.Path, "."), Value: v})
+					adds = append(adds, amend.Change{Path: f.Path, Value: amend.Text(v)})
 				}
 			}
 			for _, name := range rapid.SliceOfNDistinct(rapid.StringMatching(`[A-Z][a-z]{0,6}( [a-z]{1,3})?`), 0, 3, rapid.ID).Draw(t, "notes") {
-				adds = append(adds, job.Addition{Path: []string{"survey", "note " + name}, Value: text.Draw(t, name)})
+				adds = append(adds, amend.Change{Path: amend.Path("survey", "note "+name), Value: amend.Text(text.Draw(t, name))})
 			}
-			more = append(more, job.NewOpening(adds)...)
+			one, err := amend.OpeningOf(adds, 0)
+			if err != nil {
+				t.Fatal(err)
+			}
+			file.WriteString(one)
 		}
-		file, err := job.Amend("job.yaml", []byte("job: x\nopenings:\n- id: first\n  leaf: {width: 900 mm}\n"), nil, more)
+		was, err := job.Decode(fstest.MapFS{"job.yaml": {Data: []byte(file.String())}}, "job.yaml")
 		if err != nil {
-			t.Fatal(err)
-		}
-		was, err := job.Decode(fstest.MapFS{"job.yaml": {Data: file}}, "job.yaml")
-		if err != nil {
-			t.Fatalf("%v\n%s", err, file)
+			t.Fatalf("%v\n%s", err, file.String())
 		}
 		s := schedule.Of(was.Openings, nil)
 		var csv bytes.Buffer

@@ -306,7 +306,7 @@ func (f *fresh) undo() {
 type merging struct {
 	*schedule.Merge
 	dir, name, from string
-	text            []byte
+	text            string
 	was             *job.Job
 }
 
@@ -323,7 +323,7 @@ func newMerging(into, from string) (*merging, error) {
 	if err != nil {
 		return nil, under(dir, err)
 	}
-	return &merging{schedule.NewMerge(was), dir, name, from, text, was}, nil
+	return &merging{schedule.NewMerge(was), dir, name, from, string(text), was}, nil
 }
 
 func (m *merging) take(e *schedule.Entry) error { return m.Add(e) }
@@ -331,13 +331,13 @@ func (*merging) undo()                          {}
 
 // end writes the job, once it is sure that the new text says all that the old one said.
 func (m *merging) end(r *schedule.Result) ([]string, error) {
-	text, err := m.Text(m.name, m.text, r, m.from)
-	if err != nil {
-		return nil, under(m.dir, err)
-	}
 	path := filepath.Join(m.dir, m.name)
+	text, err := m.Text(m.text, r, m.from)
+	if err != nil {
+		return nil, problem{what: path + " was left as it is: " + err.Error(), hint: "make a job of its own with --job, and copy from it"}
+	}
 	err = writeWhole(path, func(w io.Writer) error {
-		if _, err := w.Write(text); err != nil {
+		if _, err := io.WriteString(w, text); err != nil {
 			return err
 		}
 		beside := w.(*os.File).Name()

@@ -1,54 +1,124 @@
 package amend
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 
 	yaml "go.yaml.in/yaml/v4"
 )
 
-// Set gives the field at a path, such as leaf.width, a value: YAML as it stands
-// under the field, or nothing to leave it blank. Records on the way that are not there
-// are made. The text is that of a whole file or of one opening.
-func Set(text, path, value string) (Splice, error) {
-	v, err := valueOf(value)
-	if err != nil {
-		return Splice{}, err
-	}
-	return amend(text, path, func(root *yaml.Node, way []step) error { return put(root, way, v) }, func(p *page, way []step) []string { return p.set(way, v) })
+// A Change gives the field at a path, such as leaf.width, a value, or appends one to
+// the list there. Records and lists on the way that are not there are made.
+type Change struct {
+	Path  string
+	Value string // YAML as it stands under the field, or nothing to leave it blank
+	Add   bool
 }
 
-// Add appends an item to the list at a path, such as readings, and makes the list
-// where there is none.
-func Add(text, path, item string) (Splice, error) {
-	v, err := valueOf(item)
+// Set gives the field at a path a value. The text is that of a whole file or of one
+// opening.
+func Set(text, path, value string) (Splice, error) { return one(text, Change{path, value, false}) }
+
+// Add appends an item to the list at a path, such as readings.
+func Add(text, path, item string) (Splice, error) { return one(text, Change{path, item, true}) }
+
+func one(text string, c Change) (Splice, error) {
+	w, err := wishOf([]Change{c}, false)
 	if err != nil {
 		return Splice{}, err
 	}
-	if blank(v) {
-		return Splice{}, errors.New("an item of a list cannot be blank")
+	after, err := amend(text, w.on, func(p *page, loose bool) []Splice { return p.grant(p.whole(loose), w) }, true)
+	if err != nil {
+		return Splice{}, fmt.Errorf("%s: %w", c.Path, err)
 	}
-	return amend(text, path, func(root *yaml.Node, way []step) error { return push(root, way, v) }, func(p *page, way []step) []string { return p.add(way, v) })
+	return Between(text, after), nil
 }
 
 // Remove takes out the item of a list at a path such as readings[2].
 func Remove(text, path string) (Splice, error) {
-	return amend(text, path, drop, (*page).remove)
+	way, err := steps(path)
+	if err != nil {
+		return Splice{}, err
+	}
+	want := func(n *yaml.Node) (*yaml.Node, error) { return without(n, way) }
+	after, err := amend(text, want, func(p *page, loose bool) []Splice { return []Splice{p.remove(way, loose)} }, true)
+	if err != nil {
+		return Splice{}, fmt.Errorf("%s: %w", path, err)
+	}
+	return Between(text, after), nil
+}
+
+// Fill makes many changes at once, and none that would take the place of anything: a
+// field that says something already is an error, as is a text in which there is no room
+// for a value without moving others. Errors are told all together.
+func Fill(text string, changes []Change) (string, error) {
+	w, err := wishOf(changes, true)
+	if err != nil {
+		return "", err
+	}
+	return amend(text, w.on, func(p *page, loose bool) []Splice { return p.grant(p.whole(loose), w) }, false)
+}
+
+// amend tries the texts that come into question until one says what is wanted and
+// nothing else; the last resort, if allowed, is to lay the whole text out anew.
+func amend(text string, want func(*yaml.Node) (*yaml.Node, error), try func(p *page, loose bool) []Splice, anew bool) (string, error) {
+	p, err := read(text)
+	if err != nil {
+		return "", err
+	}
+	if p.root == nil {
+		return "", errors.New("the text holds no fields")
+	}
+	wanted, err := want(p.root)
+	if err != nil {
+		return "", err
+	}
+	for _, loose := range []bool{false, true} { // as comments usually stand, and as they may stand
+		if after, ok := spliced(text, try(p, loose)); ok && p.says(after, wanted) {
+			return after, nil
+		}
+	}
+	if after := p.anew(wanted); anew && p.says(after, wanted) {
+		return after, nil
+	}
+	return "", errors.New("no way was found to write this value down")
+}
+
+// says tells that a text says what is wanted, and is of the same kind.
+func (p *page) says(text string, wanted *yaml.Node) bool {
+	got, err := read(text)
+	return err == nil && got.root != nil && got.item == p.item && same(got.root, wanted)
+}
+
+// spliced is a text with splices that were all made for it, unless they overlap. Of
+// those at one byte the first comes first.
+func spliced(text string, splices []Splice) (string, bool) {
+	slices.SortStableFunc(splices, func(a, b Splice) int { return cmp.Compare(a.At, b.At) })
+	var b strings.Builder
+	last := 0
+	for _, s := range splices {
+		if s.At < last {
+			return "", false
+		}
+		b.WriteString(text[last:s.At] + s.Put)
+		last = s.At + len(s.Cut)
+	}
+	b.WriteString(text[last:])
+	return b.String(), true
 }
 
 // Get is the value at a path, on one line, and whether there is one that is not blank.
 func Get(text, path string) (string, bool) {
 	p, err := read(text)
-	way, wrong := steps(path)
-	if err != nil || wrong != nil || p.root == nil {
+	if err != nil {
 		return "", false
 	}
-	n := p.root
-	for _, s := range way {
-		if n = down(n, s); n == nil {
-			return "", false
-		}
+	n := p.find(path)
+	if n == nil {
+		return "", false
 	}
 	return inline(n), !blank(n)
 }
@@ -58,48 +128,31 @@ func Get(text, path string) (string, bool) {
 func Plain(text string, paths ...string) []string {
 	plain := make([]string, len(paths))
 	p, err := read(text)
-	if err != nil || p.root == nil {
-		return plain
-	}
 	for i, path := range paths {
-		way, err := steps(path)
-		n := p.root
-		for _, s := range way {
-			if n != nil {
-				n = down(n, s)
-			}
+		if err != nil {
+			break
 		}
-		if err == nil && n != nil && n.Kind == yaml.ScalarNode && !blank(n) {
+		if n := p.find(path); n != nil && n.Kind == yaml.ScalarNode && !blank(n) {
 			plain[i] = n.Value
 		}
 	}
 	return plain
 }
 
-// amend tries the texts that come into question until one says what is wanted and
-// nothing else; the last resort is to lay the whole text out anew.
-func amend(text, path string, want func(*yaml.Node, []step) error, try func(*page, []step) []string) (Splice, error) {
+// find is the value at a path, nil where there is none.
+func (p *page) find(path string) *yaml.Node {
 	way, err := steps(path)
+	n := p.root
 	if err != nil {
-		return Splice{}, err
+		return nil
 	}
-	p, err := read(text)
-	if err != nil {
-		return Splice{}, err
-	}
-	if p.root == nil {
-		return Splice{}, errors.New("the text holds no fields")
-	}
-	wanted := clone(p.root)
-	if err := want(wanted, way); err != nil {
-		return Splice{}, fmt.Errorf("%s: %w", path, err)
-	}
-	for _, tried := range append(try(p, way), p.anew(wanted)) {
-		if got, err := read(tried); err == nil && got.root != nil && got.item == p.item && same(got.root, wanted) {
-			return Between(text, tried), nil
+	for _, s := range way {
+		if n == nil {
+			return nil
 		}
+		n = s.down(n)
 	}
-	return Splice{}, fmt.Errorf("%s: no way was found to write this value down", path)
+	return n
 }
 
 // anew is the whole text laid out again, without its comments.
@@ -130,91 +183,4 @@ func same(a, b *yaml.Node) bool {
 		}
 	}
 	return true
-}
-
-func clone(n *yaml.Node) *yaml.Node {
-	c := *n
-	c.Content = make([]*yaml.Node, len(n.Content))
-	for i := range c.Content {
-		c.Content[i] = clone(n.Content[i])
-	}
-	return &c
-}
-
-// reach goes down all steps but the last, making records that are not there.
-func reach(n *yaml.Node, way []step) (*yaml.Node, error) {
-	for i, s := range way[:len(way)-1] {
-		next := down(n, s)
-		if next == nil || blank(next) {
-			if way[i+1].key == "" {
-				return nil, errors.New("there is no such item in the list")
-			}
-			record := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map"}
-			if err := store(n, s, record); err != nil {
-				return nil, err
-			}
-			next = record
-		}
-		n = next
-	}
-	return n, nil
-}
-
-// store puts a value at one step.
-func store(n *yaml.Node, s step, v *yaml.Node) error {
-	switch {
-	case s.key == "" && n.Kind == yaml.SequenceNode && s.index < len(n.Content):
-		n.Content[s.index] = v
-	case s.key == "":
-		return errors.New("there is no such item in the list")
-	case n.Kind != yaml.MappingNode:
-		return fmt.Errorf("there is a plain value where %s would have to be a field", s.key)
-	default:
-		if i := child(n, s.key); i >= 0 {
-			n.Content[i+1] = v
-		} else {
-			n.Content = append(n.Content, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: s.key}, v)
-		}
-	}
-	return nil
-}
-
-func put(root *yaml.Node, way []step, v *yaml.Node) error {
-	n, err := reach(root, way)
-	if err != nil {
-		return err
-	}
-	return store(n, way[len(way)-1], v)
-}
-
-func push(root *yaml.Node, way []step, v *yaml.Node) error {
-	n, err := reach(root, way)
-	if err != nil {
-		return err
-	}
-	last := way[len(way)-1]
-	list := down(n, last)
-	switch {
-	case list == nil || blank(list):
-		return store(n, last, &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq", Content: []*yaml.Node{v}})
-	case list.Kind != yaml.SequenceNode:
-		return errors.New("this is no list")
-	}
-	list.Content = append(list.Content, v)
-	return nil
-}
-
-func drop(root *yaml.Node, way []step) error {
-	n := root
-	for _, s := range way[:len(way)-1] {
-		if n = down(n, s); n == nil {
-			return errors.New("there is no such list")
-		}
-	}
-	last := way[len(way)-1]
-	if last.key != "" || n.Kind != yaml.SequenceNode || last.index >= len(n.Content) {
-		return errors.New("there is no such item in a list; set a field to nothing to clear it")
-	}
-	n.Content = append(n.Content[:last.index:last.index], n.Content[last.index+1:]...)
-	return nil
 }

@@ -208,6 +208,27 @@ func TestCommentsStay(t *testing.T) {
 	})
 }
 
+// Every text is a value and a key, whatever it holds, and is read again as it was.
+func TestAnyText(t *testing.T) {
+	any := rapid.Custom(func(t *rapid.T) string {
+		return rapid.StringOfN(rapid.OneOf(rapid.Rune(), rapid.RuneFrom([]rune("\x00\x7f\u0085\u009f\ufeff\ufffe\uffff\u2028\n\r\t <>&.[]\"'"))), 0, 30, -1).Draw(t, "text")
+	})
+	rapid.Check(t, func(t *rapid.T) {
+		key, value := "k"+any.Draw(t, "key"), any.Draw(t, "value")
+		path := amend.Path("survey", key)
+		after, err := amend.Fill("id: 1\n", []amend.Change{{Path: path, Value: amend.Text(value)}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := amend.Plain(after, path)[0]; got != value {
+			t.Fatalf("%s is %q, not %q", path, got, value)
+		}
+		if one, err := amend.OpeningOf([]amend.Change{{Path: path, Value: amend.Inline(value)}}, 2); err != nil || amend.Plain(one, path)[0] != value {
+			t.Fatalf("%q, %v", one, err)
+		}
+	})
+}
+
 // No text makes the package panic, and what it splits it can put together.
 func FuzzSplit(f *testing.F) {
 	f.Add(front+door, "leaf.width", "36 in")

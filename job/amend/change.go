@@ -6,34 +6,40 @@ import (
 	yaml "go.yaml.in/yaml/v4"
 )
 
-// both asks for a text twice: as comments usually stand, and as they may stand.
-func both(make func(loose bool) string) []string { return []string{make(false), make(true)} }
+// with is the splice that puts a text in the place of what stands between two bytes.
+func (p *page) with(from, to int, put string) Splice { return Splice{from, p.text[from:to], put} }
 
-func (p *page) with(from, to int, put string) string { return p.text[:from] + put + p.text[to:] }
-
-func (p *page) set(way []step, v *yaml.Node) []string {
-	return both(func(loose bool) string {
-		s, rest := p.locate(way, loose)
-		switch {
-		case len(rest) == 0:
-			return p.replace(s, v)
-		case blank(s.value):
-			return p.replace(s, nested(rest, v))
-		}
-		return p.insert(s, rest, v)
-	})
-}
-
-// nested is a value under keys that are not there yet.
-func nested(way []step, v *yaml.Node) *yaml.Node {
-	for i := len(way) - 1; i >= 0; i-- {
-		v = &yaml.Node{Kind: yaml.MappingNode, Content: []*yaml.Node{{Kind: yaml.ScalarNode, Tag: "!!str", Value: way[i].key}, v}}
+// grant is what makes a wish about what stands in a slot come true. What lies deeper
+// comes first: where both are written at one byte, it ends before what holds it goes on.
+func (p *page) grant(s slot, w *wish) []Splice {
+	switch {
+	case w.value != nil:
+		return []Splice{p.replace(s, w.value)}
+	case blank(s.value), w.items != nil && len(s.value.Content) == 0:
+		v, _ := w.on(nil)
+		return []Splice{p.replace(s, v)}
 	}
-	return v
+	var all []Splice
+	var fresh []*yaml.Node // keys and values
+	for _, b := range w.below {
+		if next, found := p.inside(s, b.step); found {
+			all = append(all, p.grant(next, b)...)
+		} else {
+			v, _ := b.on(nil)
+			fresh = append(fresh, keyNode(b.step.key), v)
+		}
+	}
+	if fresh != nil {
+		all = append(all, p.insert(s, fresh))
+	}
+	if w.items != nil {
+		all = append(all, p.attach(s, w.items))
+	}
+	return all
 }
 
 // replace puts a value in the place of another.
-func (p *page) replace(s slot, v *yaml.Node) string {
+func (p *page) replace(s slot, v *yaml.Node) Splice {
 	from, to := p.span(s)
 	old := s.value
 	if s.key == nil || s.flow {
@@ -50,12 +56,12 @@ func (p *page) replace(s slot, v *yaml.Node) string {
 	return p.with(p.colon(s.key), to, text)
 }
 
-// insert writes a field into a record that has not got it.
-func (p *page) insert(s slot, way []step, v *yaml.Node) string {
-	v = nested(way[1:], v)
-	key := inline(&yaml.Node{Kind: yaml.ScalarNode, Value: way[0].key})
+// insert writes fields into a record that has not got them.
+func (p *page) insert(s slot, fields []*yaml.Node) Splice {
+	record := &yaml.Node{Kind: yaml.MappingNode, Content: fields}
 	if s.flow || s.value.Style&yaml.FlowStyle != 0 {
-		return p.intoBrackets(s.value, key+": "+inline(v))
+		text := inline(record)
+		return p.intoBrackets(s.value, text[1:len(text)-1])
 	}
 	from, limit := p.at(s.value), s.limit
 	if i := child(s.value, "openings"); s.value == p.root && !p.item && i > 0 && blank(s.value.Content[i+1]) {
@@ -64,11 +70,11 @@ func (p *page) insert(s slot, way []step, v *yaml.Node) string {
 	s.limit = limit
 	at := p.reach(s, from)
 	indent := s.value.Column - 1
-	return p.with(at, at, p.end+strings.Repeat(" ", indent)+entry(key, v, indent, p.end))
+	return p.with(at, at, p.end+strings.Repeat(" ", indent)+block(record, indent, p.end))
 }
 
 // intoBrackets writes something behind all that stands between brackets.
-func (p *page) intoBrackets(n *yaml.Node, text string) string {
+func (p *page) intoBrackets(n *yaml.Node, text string) Splice {
 	at := scan(p.text, p.at(n)) - 1
 	at = len(strings.TrimRight(p.text[:at], " \t\r\n"))
 	if len(n.Content) > 0 {
@@ -77,44 +83,44 @@ func (p *page) intoBrackets(n *yaml.Node, text string) string {
 	return p.with(at, at, text)
 }
 
-func (p *page) add(way []step, item *yaml.Node) []string {
-	list := &yaml.Node{Kind: yaml.SequenceNode, Content: []*yaml.Node{item}}
-	return both(func(loose bool) string {
-		s, rest := p.locate(way, loose)
-		switch {
-		case len(rest) > 0 && !blank(s.value):
-			return p.insert(s, rest, list)
-		case blank(s.value) || len(s.value.Content) == 0:
-			return p.replace(s, nested(rest, list))
-		case s.value.Style&yaml.FlowStyle != 0:
-			return p.intoBrackets(s.value, inline(item))
-		}
-		at := p.reach(s, p.at(s.value))
-		return p.with(at, at, p.end+strings.Repeat(" ", s.value.Column-1)+"- "+inline(item))
-	})
+// attach writes items at the end of a list, on lines of their own where the last one
+// stands so.
+func (p *page) attach(s slot, items []*yaml.Node) Splice {
+	if s.flow || s.value.Style&yaml.FlowStyle != 0 {
+		text := inline(&yaml.Node{Kind: yaml.SequenceNode, Content: items})
+		return p.intoBrackets(s.value, text[1:len(text)-1])
+	}
+	last := s.value.Content[len(s.value.Content)-1]
+	lines := last.Kind == yaml.MappingNode && last.Style&yaml.FlowStyle == 0
+	indent := s.value.Column - 1
+	var b strings.Builder
+	for _, v := range items {
+		b.WriteString(p.end + strings.Repeat(" ", indent) + item(v, indent, p.end, lines))
+	}
+	at := p.reach(s, p.at(s.value))
+	return p.with(at, at, b.String())
 }
 
-func (p *page) remove(way []step) []string {
-	return both(func(loose bool) string {
-		list, _ := p.locate(way[:len(way)-1], loose)
-		s, _ := p.locate(way, loose)
-		if len(list.value.Content) == 1 {
-			return p.replace(list, &yaml.Node{Kind: yaml.SequenceNode})
-		}
-		from, to := p.span(s)
-		if s.flow {
-			return p.fromBrackets(from, to)
-		}
-		return p.with(p.hyphen(list.value, s.value), p.next(to), "")
-	})
+// remove takes an item out of its list.
+func (p *page) remove(way []step, loose bool) Splice {
+	list := p.locate(way[:len(way)-1], loose)
+	s := p.locate(way, loose)
+	if len(list.value.Content) == 1 {
+		return p.replace(list, &yaml.Node{Kind: yaml.SequenceNode})
+	}
+	from, to := p.span(s)
+	if s.flow {
+		return p.fromBrackets(from, to)
+	}
+	return p.with(p.hyphen(list.value, s.value), p.next(to), "")
 }
 
 // fromBrackets takes a value out of a list between brackets, with one comma.
-func (p *page) fromBrackets(from, to int) string {
+func (p *page) fromBrackets(from, to int) Splice {
 	after := strings.TrimLeft(p.text[to:], " \t\r\n")
 	if rest, comma := strings.CutPrefix(after, ","); comma {
-		return p.text[:from] + strings.TrimLeft(rest, " \t\r\n")
+		return p.with(from, len(p.text)-len(strings.TrimLeft(rest, " \t\r\n")), "")
 	}
-	before := strings.TrimRight(p.text[:from], " \t\r\n")
-	return strings.TrimSuffix(before, ",") + p.text[to:]
+	before := strings.TrimSuffix(strings.TrimRight(p.text[:from], " \t\r\n"), ",")
+	return p.with(len(before), to, "")
 }

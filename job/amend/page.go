@@ -2,9 +2,7 @@ package amend
 
 import (
 	"errors"
-	"fmt"
 	"io"
-	"strconv"
 	"strings"
 	"unicode/utf8"
 
@@ -136,62 +134,3 @@ func (p *page) said(from, limit, deepest int) int {
 
 // blank tells a value that was left empty.
 func blank(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.Tag == "!!null" }
-
-// child is the place of a key among the contents of a record, or -1.
-func child(n *yaml.Node, key string) int {
-	for i := 0; n.Kind == yaml.MappingNode && i+1 < len(n.Content); i += 2 {
-		if n.Content[i].Value == key {
-			return i
-		}
-	}
-	return -1
-}
-
-// A step leads from a value to one inside it: to a key or to the item of an index.
-type step struct {
-	key   string
-	index int // where key is empty
-}
-
-// Steps splits a path such as closer.gauged[1].angle; an error tells one that is
-// none. It is what Set, Add and Remove take.
-func steps(path string) ([]step, error) {
-	var list []step
-	for _, word := range strings.Split(path, ".") {
-		key, rest, indexed := strings.Cut(word, "[")
-		if key == "" || strings.ContainsAny(key, " \t\r\n]\"'") {
-			return nil, fmt.Errorf("%q is no path of a field, such as closer.gauged[1].angle", path)
-		}
-		list = append(list, step{key: key})
-		for indexed {
-			var number string
-			var closed bool
-			if number, rest, closed = strings.Cut(rest, "]"); !closed {
-				return nil, fmt.Errorf("%q has a [ without its ]", path)
-			}
-			i, err := strconv.Atoi(number)
-			if err != nil || i < 0 {
-				return nil, fmt.Errorf("%q has no number between [ and ]", path)
-			}
-			list = append(list, step{index: i})
-			if rest, indexed = strings.CutPrefix(rest, "["); !indexed && rest != "" {
-				return nil, fmt.Errorf("%q has text after a ]", path)
-			}
-		}
-	}
-	return list, nil
-}
-
-// down follows one step, and returns nil where it leads nowhere.
-func down(n *yaml.Node, s step) *yaml.Node {
-	if s.key != "" {
-		if i := child(n, s.key); i >= 0 {
-			return n.Content[i+1]
-		}
-		return nil
-	}
-	if n.Kind == yaml.SequenceNode && s.index < len(n.Content) {
-		return n.Content[s.index]
-	}
-	return nil
-}

@@ -15,41 +15,38 @@ type slot struct {
 	loose bool // what looks like a comment below the value counts as a part of it, as in a text of several lines
 }
 
-// locate goes down a path as far as it is given and returns where that leads, and
-// the steps that are left.
-func (p *page) locate(way []step, loose bool) (slot, []step) {
-	s := slot{value: p.root, limit: len(p.text), flow: p.root.Style&yaml.FlowStyle != 0, loose: loose}
-	for i, st := range way {
-		next, found := p.inside(s, st)
-		if !found {
-			return s, way[i:]
-		}
-		s = next
+// whole is the slot of all that the text holds.
+func (p *page) whole(loose bool) slot {
+	return slot{value: p.root, limit: len(p.text), flow: p.root.Style&yaml.FlowStyle != 0, loose: loose}
+}
+
+// locate goes down a path that leads somewhere.
+func (p *page) locate(way []step, loose bool) slot {
+	s := p.whole(loose)
+	for _, st := range way {
+		s, _ = p.inside(s, st)
 	}
-	return s, nil
+	return s
 }
 
 // inside is the slot one step further down.
 func (p *page) inside(s slot, st step) (slot, bool) {
 	n := s.value
 	next := slot{limit: s.limit, flow: s.flow || n.Style&yaml.FlowStyle != 0, loose: s.loose}
-	if st.key != "" {
-		i := child(n, st.key)
-		if i < 0 {
-			return next, false
-		}
-		next.key, next.value = n.Content[i], n.Content[i+1]
-		if i+2 < len(n.Content) {
-			next.limit = p.lineOf(p.at(n.Content[i+2]))
-		}
-		return next, true
-	}
-	if n.Kind != yaml.SequenceNode || st.index >= len(n.Content) {
+	i := st.place(n)
+	if i < 0 {
 		return next, false
 	}
-	next.value = n.Content[st.index]
-	if st.index+1 < len(n.Content) && !next.flow {
-		next.limit = p.hyphen(n, n.Content[st.index+1])
+	next.value = n.Content[i]
+	if st.key != "" {
+		next.key = n.Content[i-1]
+	}
+	switch {
+	case i+1 == len(n.Content):
+	case st.key != "":
+		next.limit = p.lineOf(p.at(n.Content[i+1]))
+	case !next.flow:
+		next.limit = p.hyphen(n, n.Content[i+1])
 	}
 	return next, true
 }

@@ -2,7 +2,9 @@ package amend
 
 import (
 	"encoding/json"
+	"errors"
 	"fmt"
+	"maps"
 	"regexp"
 	"slices"
 	"strings"
@@ -13,6 +15,10 @@ import (
 // valueOf parses a value as it stands under a field: YAML, of which JSON is a
 // part. Nothing at all, or null, is a blank.
 func valueOf(text string) (*yaml.Node, error) {
+	var said string
+	if strings.HasPrefix(text, `"`) && json.Unmarshal([]byte(text), &said) == nil { // most are; this is faster
+		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: said}, nil
+	}
 	n, err := parse(text)
 	if err != nil {
 		return nil, fmt.Errorf("the value is not YAML: %w", err)
@@ -38,11 +44,70 @@ func plain(n *yaml.Node) error {
 
 // Text is a value that holds a text and nothing else, whatever stands in it.
 func Text(text string) string {
-	b, err := json.Marshal(text)
-	if err != nil { // a string always has JSON
+	var b strings.Builder
+	e := json.NewEncoder(&b)
+	e.SetEscapeHTML(false)
+	if err := e.Encode(text); err != nil { // a string always has JSON
 		panic(err)
 	}
-	return string(b)
+	said := strings.TrimSuffix(b.String(), "\n")
+	if !strings.ContainsFunc(said, unwritable) {
+		return said
+	}
+	var all strings.Builder
+	for _, c := range said {
+		if unwritable(c) {
+			fmt.Fprintf(&all, `\u%04x`, c)
+		} else {
+			all.WriteRune(c)
+		}
+	}
+	return all.String()
+}
+
+// unwritable tells characters that JSON lets stand and YAML does not (YAML 1.2.2, 5.1).
+func unwritable(c rune) bool {
+	return c >= 0x7f && c <= 0x9f || c == 0xfeff || c == 0xfffe || c == 0xffff
+}
+
+// Inline is the value that texts, and lists and maps of texts, make, on one line and
+// without quotation marks that are not needed. Of anything else it is what fmt prints.
+func Inline(value any) string { return inline(nodeOf(value)) }
+
+func nodeOf(value any) *yaml.Node {
+	n := new(yaml.Node)
+	switch v := value.(type) {
+	case []any:
+		n.Kind = yaml.SequenceNode
+		for _, one := range v {
+			n.Content = append(n.Content, nodeOf(one))
+		}
+	case map[string]any:
+		n.Kind = yaml.MappingNode
+		for _, key := range slices.Sorted(maps.Keys(v)) {
+			n.Content = append(n.Content, keyNode(key), nodeOf(v[key]))
+		}
+	default:
+		return keyNode(fmt.Sprint(value))
+	}
+	return n
+}
+
+// Record is the record that changes make where nothing stands, on one line.
+func Record(fields []Change) (string, error) {
+	n, err := record(fields)
+	if err != nil {
+		return "", err
+	}
+	return inline(n), nil
+}
+
+func record(fields []Change) (*yaml.Node, error) {
+	w, err := wishOf(fields, true)
+	if err != nil {
+		return nil, err
+	}
+	return w.on(nil)
 }
 
 // bare matches texts that need no quotation marks anywhere: nothing in them means
@@ -98,14 +163,24 @@ func entry(key string, v *yaml.Node, indent int, end string) string {
 	case v.Kind == yaml.SequenceNode && len(v.Content) > 0 && v.Content[0].Kind == yaml.MappingNode:
 		var b strings.Builder
 		b.WriteString(key + ":")
-		for _, item := range v.Content {
-			b.WriteString(deep + "- " + inline(item))
+		for _, one := range v.Content {
+			b.WriteString(deep + item(one, indent+2, end, false))
 		}
 		return b.String()
 	case v.Kind == yaml.MappingNode && len(v.Content) > 0:
 		return key + ":" + deep + block(v, indent+2, end)
 	}
 	return strings.TrimRight(key+": "+inline(v), " ")
+}
+
+// item renders an item of a list behind its hyphen, on lines of its own where that is
+// wanted or where records or lists stand in it.
+func item(n *yaml.Node, indent int, end string, lines bool) string {
+	deep := slices.ContainsFunc(n.Content, func(c *yaml.Node) bool { return len(c.Content) > 0 })
+	if n.Kind == yaml.MappingNode && len(n.Content) > 0 && (lines || deep) {
+		return "- " + block(n, indent+2, end)
+	}
+	return "- " + inline(n)
 }
 
 // Opening lays out a new opening from its fields, as the item of a list whose
@@ -119,10 +194,23 @@ func Opening(value string, spaces int) (string, error) {
 	if n.Kind == yaml.SequenceNode && len(n.Content) == 1 && n.Content[0].Kind == yaml.MappingNode && n.Style&yaml.FlowStyle == 0 {
 		return value, nil
 	}
-	if n.Kind != yaml.MappingNode || len(n.Content) == 0 {
-		return "", fmt.Errorf("an opening has fields, the first of them its id")
+	return laidOut(n, spaces)
+}
+
+// OpeningOf lays out the opening that changes make where nothing stands.
+func OpeningOf(fields []Change, spaces int) (string, error) {
+	n, err := record(fields)
+	if err != nil {
+		return "", err
 	}
-	return strings.Repeat(" ", spaces) + "- " + block(n, spaces+2, "\n") + "\n", nil
+	return laidOut(n, spaces)
+}
+
+func laidOut(n *yaml.Node, spaces int) (string, error) {
+	if n.Kind != yaml.MappingNode || len(n.Content) == 0 {
+		return "", errors.New("an opening has fields, the first of them its id")
+	}
+	return strings.Repeat(" ", spaces) + item(n, spaces, "\n", true) + "\n", nil
 }
 
 // Values is all that a text says, without the names of its fields: what a search looks in.
