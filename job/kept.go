@@ -1,6 +1,8 @@
 package job
 
 import (
+	"io/fs"
+	"path"
 	"reflect"
 
 	"swingwright/opening"
@@ -12,6 +14,14 @@ type keptFile struct {
 }
 
 var keptShape = shapeOf(reflect.TypeFor[keptFile]())
+
+// ReadKept reads a file of readings as it is kept beside a job. Its error is Problems.
+func ReadKept(fsys fs.FS, name string) ([]opening.Kept, error) {
+	r := &reader{fsys: fsys, dir: path.Dir(name), names: map[thing]Place{}}
+	var kept keptFile
+	r.read(name, keptShape, reflect.ValueOf(&kept).Elem())
+	return kept.Kept, r.problems.err()
+}
 
 // readKept appends the readings of the job's reading files to those of the openings.
 func (r *reader) readKept(j *Job) {
