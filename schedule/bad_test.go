@@ -3,9 +3,11 @@ package schedule_test
 import (
 	"archive/zip"
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"runtime"
 	"strings"
 	"testing"
@@ -128,6 +130,94 @@ func TestLongSchedule(t *testing.T) {
 	}
 	if few, many := used(20_000), used(100_000); many > few+2<<20 {
 		t.Errorf("%d bytes in use over 20 000 rows, %d over 100 000", few, many)
+	}
+}
+
+// A title is carried to the openings below it, up to the next one, under a name that no
+// column has.
+func TestSections(t *testing.T) {
+	for text, want := range map[string]string{
+		"No.,Room,Width\n1,A,36\"\nEAST WING,,\nLEVEL 1,,\n2,B,36\"\nTotal,,2\n3,C,36\"\nLEVEL 2,,\n4,D,36\"\n": "|EAST WING / LEVEL 1|EAST WING / LEVEL 1|LEVEL 2",
+		"No.,Room,Width,section\nLEVEL 1,,,\n1,A,36\",s\n2,B,36\",t\n":                                          "LEVEL 1|LEVEL 1",
+	} {
+		j, r := imported(t, strings.NewReader(text), nil)
+		var got []string
+		for i := range j.Openings {
+			survey := j.Openings[i].Survey
+			note := survey["section"]
+			if title, ok := survey["section (title)"]; ok {
+				note = title
+			}
+			got = append(got, fmt.Sprint(cmp.Or(note, any(""))))
+		}
+		if strings.Join(got, "|") != want {
+			t.Errorf("%q, want %q\n%+v", got, want, r.Kept)
+		}
+	}
+}
+
+// A number that stands in a part already is told, with the part; a job of its own may have it.
+func TestRepeatedInAnotherPart(t *testing.T) {
+	var text strings.Builder
+	text.WriteString("Door No.,Room,Weight (kg)\n")
+	for i := range schedule.PerJob {
+		fmt.Fprintf(&text, "D%d,x,50\n", i)
+	}
+	text.WriteString("D7,again,50\nD7,and again,50\nE7,new,50\n")
+	s, err := schedule.Open(strings.NewReader(text.String()))
+	if err != nil {
+		t.Fatal(err)
+	}
+	var last []string
+	r, err := s.Import(schedule.Options{}, func(e *schedule.Entry) error {
+		if e.Part == 1 {
+			last = append(last, e.ID)
+		}
+		return nil
+	})
+	if err != nil || strings.Join(last, ",") != "D7,D7 (2),E7" {
+		t.Fatalf("%v, %v", last, err)
+	}
+	if len(r.Told) != 2 || r.Told[0].Row != schedule.PerJob+2 || !strings.Contains(r.Told[0].What, "D7 stands in part 1 already") {
+		t.Errorf("%+v", r.Told)
+	}
+}
+
+// A unit that nothing but the rest of the sheet tells, or nothing at all, is less sure
+// than one that stands there, and the reason says so.
+func TestGuessedUnits(t *testing.T) {
+	sure := func(text string) (unit, reason string, confidence float64) {
+		s, err := schedule.Open(strings.NewReader(text))
+		if err != nil {
+			t.Fatal(err)
+		}
+		r, err := s.Import(schedule.Options{Look: true}, func(*schedule.Entry) error { return nil })
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, c := range r.Mapping.Sheets[0].Columns {
+			if c.Field == "leaf.weight" {
+				return c.Unit, c.Reason, c.Confidence
+			}
+		}
+		t.Fatalf("no weight in %s", text)
+		return "", "", 0
+	}
+	_, _, named := sure("No.,Width,Weight (kg)\n1,900,50\n2,900,60\n")
+	for text, want := range map[string]struct {
+		unit, reason string
+		factor       float64
+	}{
+		"No.,Width,Weight\n1,900,50\n2,900,60\n":                     {"kg", "which are metric, and less sure", 0.8},
+		"No.,Width,Weight\n1,90 cm,50\n2,100 cm,60\n":                {"kg", "which are metric, and less sure", 0.8},
+		"No.,Width,Weight\n1,36,110\n2,36,120\n":                     {"lb", "which are in inches and feet, and less sure", 0.8},
+		"No.,Width,Weight\n1,\"3'-0\"\"\",110\n2,\"3'-0\"\"\",120\n": {"lb", "which are in inches and feet, and less sure", 0.8},
+		"No.,Room,Weight\n1,A,110\n2,B,120\n":                        {"lb", "a guess, and less sure", 0.6},
+	} {
+		unit, reason, confidence := sure(text)
+		if unit != want.unit || !strings.Contains(reason, want.reason) || math.Abs(confidence-max(named*want.factor, 0.5)) > 1e-12 {
+			t.Errorf("%s: %s, %q, %v of %v", text, unit, reason, confidence, named)
+		}
 	}
 }
 

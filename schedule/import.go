@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"hash/fnv"
 	"iter"
 	"slices"
 	"strings"
@@ -134,6 +135,7 @@ type importer struct {
 	each     func(*Entry) error
 	out      *Result
 	ids      map[string]int // how often each came, in this part
+	before   [][]uint64     // fingerprints of the ids of parts that are full, each part's in order
 	openings int
 	rows     int
 }
@@ -205,6 +207,8 @@ type sheetPlan struct {
 	data    int       // number of the first row of openings
 	rated   bool      // another column tells whether it is fire rated
 	head    []string
+	section string // the title above the row in hand, empty where none stands
+	titled  bool   // the row before was one
 }
 
 // plan finds out what the columns of a sheet go with, or takes what the mapping says.
@@ -310,11 +314,33 @@ func (m *importer) row(s *Sheet, p *sheetPlan, r *Row, c *Count) error {
 		m.tell(Place{s.Name, r.Number, p.id + 1}, "this row is taken for a total: "+summary(r), "it is kept with the job")
 		return m.keep(s, r, c, "a total")
 	case slices.Contains(r.Merged, p.id) && only(r, p.id), only(r, p.id) && len(strings.Fields(r.cell(p.id))) > 1:
-		m.tell(Place{s.Name, r.Number, p.id + 1}, "this row is taken for a title: "+summary(r), "it is kept with the job")
+		m.tell(Place{s.Name, r.Number, p.id + 1}, "this row is taken for a title: "+summary(r), "it is kept with the job, and as a note of the openings below it")
+		p.title(r.cell(p.id))
 		return m.keep(s, r, c, "a title")
 	}
+	p.titled = false
 	c.Openings++
 	return m.opening(s, p, r)
+}
+
+// sectionNote is the note under which an opening keeps the title that stood above it.
+const sectionNote = "section"
+
+// title begins a section; a title straight below another is a part of that.
+func (p *sheetPlan) title(text string) {
+	if text = oneLine(text); p.titled {
+		text = p.section + " / " + text
+	}
+	p.section, p.titled = text, true
+}
+
+// sectionPath is where under survey the title is kept: a column may have its name.
+func (p *sheetPlan) sectionPath() []string {
+	name := sectionNote
+	if slices.ContainsFunc(p.Columns, func(c Column) bool { return c.Field == "" && c.Heading == name }) {
+		name += " (title)"
+	}
+	return []string{"survey", name}
 }
 
 // isTotal tells the first cell of a row that adds up others.
@@ -350,7 +376,7 @@ func summary(r *Row) string {
 // opening makes an opening of a row.
 func (m *importer) opening(s *Sheet, p *sheetPlan, r *Row) error {
 	if m.openings > 0 && m.openings%PerJob == 0 {
-		clear(m.ids)
+		m.turn()
 	}
 	e := &Entry{Place: Place{s.Name, r.Number, 0}, Part: m.openings / PerJob}
 	m.openings++
@@ -368,6 +394,9 @@ func (m *importer) opening(s *Sheet, p *sheetPlan, r *Row) error {
 		m.column(p, e, i, cell, &halves, Place{s.Name, r.Number, i + 1})
 	}
 	m.nominal(e, halves)
+	if p.section != "" {
+		e.Values = append(e.Values, Value{Path: p.sectionPath(), Text: p.section, Place: e.Place, cell: p.section})
+	}
 	for _, i := range r.Formulas {
 		if strings.HasPrefix(r.cell(i), "=") {
 			m.tell(Place{s.Name, r.Number, i + 1}, "a formula stands here, and the file holds no value of it: "+oneLine(r.cell(i)), "open the file in a spread-sheet program and save it again; the formula is kept as a note")
@@ -393,11 +422,43 @@ func (m *importer) name(at Place, id string) string {
 	m.ids[name]++
 	if name != id {
 		m.ids[id]++
+	} else if part := m.partOf(id); part > 0 {
+		m.tell(at, fmt.Sprintf("the number %s stands in part %d already; both jobs have an opening of that name", id, part), "give one of them a number of its own before the jobs are put together")
 	}
 	if name != id {
 		m.tell(at, "the number "+id+" comes again; this opening became "+name, "give the leaves of a pair numbers of their own")
 	}
 	return name
+}
+
+// turn begins another part. Of the ids of the one that is full eight bytes each stay,
+// since a schedule may be long.
+func (m *importer) turn() {
+	full := make([]uint64, 0, len(m.ids))
+	for id := range m.ids {
+		full = append(full, print(id))
+	}
+	slices.Sort(full)
+	m.before = append(m.before, full)
+	clear(m.ids)
+}
+
+// partOf is the first part, from 1, that is full and has an opening of an id, or 0.
+func (m *importer) partOf(id string) int {
+	for i, full := range m.before {
+		if _, found := slices.BinarySearch(full, print(id)); found {
+			return i + 1
+		}
+	}
+	return 0
+}
+
+// print is a fingerprint of an id: two of a million are alike by chance in fewer than
+// one of ten million schedules.
+func print(id string) uint64 {
+	h := fnv.New64a()
+	h.Write([]byte(id))
+	return h.Sum64()
 }
 
 // written keeps a cell as it stands.

@@ -3,6 +3,7 @@ package schedule
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -255,11 +256,11 @@ func propose(columns []Column, rows []*Row) {
 		}
 		c.Filled = len(cells[i])
 	}
-	metric := looksMetric(columns, cells)
+	system := systemOf(columns, cells)
 	var all []proposal
 	for i := range columns {
 		for _, path := range Fields() {
-			if p, ok := weigh(&columns[i], cells[i], path, metric); ok {
+			if p, ok := weigh(&columns[i], cells[i], path, system); ok {
 				p.column = i
 				all = append(all, p)
 			}
@@ -291,7 +292,7 @@ func propose(columns []Column, rows []*Row) {
 }
 
 // weigh tells how well a column goes with a field.
-func weigh(c *Column, cells []string, path string, metric bool) (p proposal, ok bool) {
+func weigh(c *Column, cells []string, path string, system string) (p proposal, ok bool) {
 	t := targets[path]
 	if strings.HasPrefix(c.Heading, writtenHead) {
 		return p, false
@@ -306,8 +307,9 @@ func weigh(c *Column, cells []string, path string, metric bool) (p proposal, ok 
 		return p, false
 	}
 	p = proposal{path: path, unit: c.Unit, reason: why}
+	sure := 1.0
 	if dim, isQuantity := t.dimension(); isQuantity {
-		p.unit, p.reason = unitFor(t, dim, c.Unit, cells, metric, why)
+		p.unit, p.reason, sure = unitFor(t, dim, c.Unit, cells, system, why)
 	} else if !t.field.Nominal() {
 		p.unit = ""
 	}
@@ -351,6 +353,9 @@ func weigh(c *Column, cells []string, path string, metric bool) (p proposal, ok 
 		if c.own != "" && (strings.Contains(plain(c.own), "measured") || strings.Contains(plain(c.own), "actual")) == t.half {
 			p.confidence *= 0.9
 		}
+	}
+	if p.confidence >= surelyEnough { // a doubtful unit is told, and hides no field
+		p.confidence = max(p.confidence*sure, surelyEnough)
 	}
 	return p, p.confidence >= surelyEnough
 }
@@ -406,17 +411,25 @@ var usual = map[quantity.Dimension][2]string{
 	quantity.DimLength: {"in", "mm"}, quantity.DimMass: {"lb", "kg"}, quantity.DimForce: {"lbf", "N"}, quantity.DimTime: {"s", "s"}, quantity.DimPressure: {"inH2O", "Pa"}, quantity.DimAngle: {"deg", "deg"}, quantity.DimTemperature: {"°F", "°C"},
 }
 
-// unitFor tells the unit of a column's bare numbers, and why.
-func unitFor(t *target, dim quantity.Dimension, given string, cells []string, metric bool, why string) (unit, reason string) {
+// How sure a unit is that nothing but the rest of the sheet, or nothing at all, tells
+// (our choice).
+const (
+	likeTheRest = 0.8
+	mereGuess   = 0.6
+)
+
+// unitFor tells the unit of a column's bare numbers, why, and how sure that is, from 0
+// to 1. The system is that of the sheet.
+func unitFor(t *target, dim quantity.Dimension, given string, cells []string, system, why string) (unit, reason string, sure float64) {
 	switch {
 	case dim == quantity.DimRatio:
-		return "", why
+		return "", why, 1
 	case given != "":
 		if d, _, _, ok := quantity.UnitFactor(given); ok && d == dim {
-			return given, why + "; the heading names its unit"
+			return given, why + "; the heading names its unit", 1
 		}
 	case t.path == "fire.label_time":
-		return "min", why
+		return "min", why, 1
 	}
 	bare := 0
 	for _, cell := range cells {
@@ -425,7 +438,7 @@ func unitFor(t *target, dim quantity.Dimension, given string, cells []string, me
 		}
 	}
 	if bare == 0 {
-		return "", why
+		return "", why, 1
 	}
 	if span, ok := likely[t.path]; ok && dim == quantity.DimLength {
 		best, most := "", 0
@@ -442,33 +455,63 @@ func unitFor(t *target, dim quantity.Dimension, given string, cells []string, me
 			}
 		}
 		if best != "" {
-			return best, why + "; taken as " + best + ", since no other unit makes doors of its numbers"
+			return best, why + "; taken as " + best + ", since no other unit makes doors of its numbers", 1
 		}
 	}
-	unit = usual[dim][0]
-	if metric {
-		unit = usual[dim][1]
+	choice := usual[dim]
+	unit = choice[0]
+	if system == metric {
+		unit = choice[1]
 	}
-	if unit == "" {
-		return "", why
+	switch {
+	case unit == "":
+		return "", why, 1
+	case choice[0] == choice[1]:
+		return unit, why + "; no unit stands there, taken as " + unit, 1
+	case system == "":
+		return unit, why + "; no unit stands there, and no width or height of the sheet tells which system it is in: " + unit + " is a guess, and less sure for it", mereGuess
 	}
-	return unit, why + "; no unit stands there, taken as " + unit + " as in the rest of the sheet: look whether that is right"
+	return unit, why + "; no unit stands there: " + unit + " is guessed from the widths and heights of the sheet, which are " + system + ", and less sure for it", likeTheRest
 }
 
-// looksMetric tells a sheet whose widths and heights are metric.
-func looksMetric(columns []Column, cells [][]string) bool {
-	metric, us := 0, 0
+// The systems of units that a sheet may be in.
+const (
+	metric = "metric"
+	inches = "in inches and feet"
+)
+
+// systemOf tells the system that the widths and heights of a sheet are in, by the unit
+// of their column or those that stand in their cells; empty where nothing tells.
+func systemOf(columns []Column, cells [][]string) string {
+	n := map[string]int{}
 	for i := range columns {
 		for _, path := range []string{"leaf.width", "leaf.height", "leaf.thickness"} {
-			if score, _ := likeness(columns[i].group, columns[i].own, path); score > 0 {
-				switch unit, _ := unitFor(targets[path], quantity.DimLength, columns[i].Unit, cells[i], false, ""); unit {
-				case "mm", "cm", "m":
-					metric++
-				case "in", "ft":
-					us++
+			if score, _ := likeness(columns[i].group, columns[i].own, path); score == 0 {
+				continue
+			}
+			unit, _, sure := unitFor(targets[path], quantity.DimLength, columns[i].Unit, cells[i], "", "")
+			if unit != "" && sure == 1 {
+				n[unitSystem[unit]]++
+				continue
+			}
+			for _, cell := range cells[i] {
+				if found := writtenUnit.FindString(strings.ToLower(cell)); found != "" {
+					n[unitSystem[found]]++
+					break
 				}
 			}
 		}
 	}
-	return metric > us
+	switch {
+	case n[metric] > n[inches]:
+		return metric
+	case n[inches] > 0:
+		return inches
+	}
+	return ""
 }
+
+// writtenUnit finds a unit of length behind a number.
+var writtenUnit = regexp.MustCompile(`mm|cm|m\b|in|ft|["']`)
+
+var unitSystem = map[string]string{"mm": metric, "cm": metric, "m": metric, "in": inches, "ft": inches, `"`: inches, "'": inches}
