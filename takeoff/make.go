@@ -78,6 +78,8 @@ func leave(it *Item) string {
 		return "others have to answer for it first" + why
 	case it.Answer == decision.Change:
 		return "it has to be changed before it is powered" + why
+	case it.Answer == decision.Go && o.Operator.Fitted == "yes" && !it.Asked:
+		return "its operator is fitted, and suited as it is"
 	}
 	return ""
 }

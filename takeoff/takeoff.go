@@ -180,6 +180,9 @@ type Item struct {
 	Answer  decision.Answer
 	Calls   []decision.Call
 	Reason  string // the first test that it failed, empty where none
+	// Asked counts the hours to commission an operator too that is fitted and suited as
+	// it is; such an opening is left out else, since nothing is to be done there.
+	Asked bool
 }
 
 // NewItem is the item of an opening and its decision. It keeps no more than it

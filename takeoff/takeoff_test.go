@@ -217,6 +217,37 @@ func TestLeftOut(t *testing.T) {
 	}
 }
 
+// An operator that is fitted and suited as it is takes no hours, unless it is asked to
+// commission it; one that has to be repaired does.
+func TestFitted(t *testing.T) {
+	text := fixed + strings.Replace(door, "{sheet: D}", "{sheet: D, fitted: yes}", 1)
+	j, err := job.Decode(fstest.MapFS{"job.yaml": {Data: []byte(text)}}, "job.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, test := range []struct {
+		answer decision.Answer
+		asked  bool
+		tasks  string
+	}{
+		{decision.Go, false, ""}, {decision.Go, true, "commission, close out"},
+		{decision.FindOut, false, "commission, close out"}, {decision.Repair, false, "repair or tune closer, commission, close out"},
+	} {
+		got, err := takeoff.Make(j, []takeoff.Item{{Opening: &j.Openings[0], Answer: test.answer, Asked: test.asked}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		o := got.Openings[0]
+		var tasks []string
+		for _, w := range o.Work {
+			tasks = append(tasks, string(w.Task))
+		}
+		if strings.Join(tasks, ", ") != test.tasks || len(o.Lines) > 0 || (o.Left != "") != (test.tasks == "") {
+			t.Errorf("%v, asked %v: %v, %d lines, left out %q", test.answer, test.asked, tasks, len(o.Lines), o.Left)
+		}
+	}
+}
+
 // A possible change is priced in place of its opening, for the difference.
 func TestAlternate(t *testing.T) {
 	text := fixed + strings.Replace(door, "lock: {kind: push-pull, release: not-needed}", "lock: {kind: storeroom, release: by-hand-only}", 1) +

@@ -21,8 +21,8 @@ import (
 // takeoffFlags are the flags of takeoff.
 type takeoffFlags struct {
 	ask
-	json, progress bool
-	xlsx           string
+	json, progress, commission bool
+	xlsx                       string
 }
 
 func (pr *program) takeoffCommand() *cobra.Command {
@@ -38,7 +38,8 @@ others are priced as alternates.
 Rates, hours and shares that the job does not give are from memory, and marked
 so: put your own under rates. Parts have no price until you give one. Where a
 rate is a range, sums are too: one case in twenty lies below the first number, one
-above the second. What is refused, referred or to be changed first is not quoted.
+above the second. What is refused, referred or to be changed first is not quoted,
+nor is an operator that is fitted and suited as it is, unless --commission asks for it.
 
 Exit status:
   0  it was counted
@@ -57,6 +58,7 @@ Exit status:
 	flags.StringArrayVarP(&f.openings, "opening", "o", nil, "count this `opening` only; may be repeated")
 	flags.BoolVar(&f.json, "json", false, "write JSON for programs, lengths in metres")
 	flags.BoolVar(&f.progress, "progress", false, "count on the error stream even when it is no terminal")
+	flags.BoolVar(&f.commission, "commission", false, "count hours to commission operators too that are fitted and suited as they are")
 	flags.StringVar(&f.xlsx, "xlsx", "", "write a workbook with take-off and schedule to this `file`")
 	flags.BoolVarP(&f.style.all, "all", "v", false, "list every line of every opening with its reason")
 	f.style.addUnits(flags)
@@ -73,6 +75,9 @@ func (pr *program) takeoff(ctx context.Context, f *takeoffFlags) error {
 	items, err := pr.items(ctx, t, f.progress)
 	if err != nil {
 		return err
+	}
+	for i := range items {
+		items[i].Asked = f.commission
 	}
 	k, err := takeoff.Make(t.Job, items)
 	if err != nil {
