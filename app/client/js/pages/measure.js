@@ -100,7 +100,7 @@ async function phone({job, o, units, here, place}) {
     stage.dataset.took = String(Math.round(took));
     stage.replaceChildren(...flat([
       h('p', {class: 'standing', role: 'status'}, sign(got.standing), ' ', t('standing.' + got.standing)),
-      [...got.faults, ...got.swings.flatMap(sw => sw.faults)].map(f => h('p', {class: 'problem'}, said(`${f.Found}: ${f.Better}`))),
+      [...got.faults, ...got.swings.flatMap(sw => sw.faults)].map(f => h('p', {class: 'doubt'}, said(`${f.Found}: ${f.Better}`))),
       h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': t('measured')}, h('table', {}, h('caption', {}, n('swings', got.swings.length)), h('tbody', {}, got.measured.map(m => h('tr', {'data-fact': m.fact, 'data-si': String(m.si)}, h('th', {scope: 'row'}, or('fact.' + m.fact, said(m.name))), h('td', {}, m.value)))))),
       got.findings.length ? h('ul', {class: 'cards'}, got.findings.filter(f => f.verdict !== 'does not apply').map(finding)) : '',
       figure(got.picture),
