@@ -15,7 +15,6 @@ import (
 // Options says how to decide.
 type Options struct {
 	Policy judge.Policy // the risk of a wrong call that is taken
-	Draws  int          // from which the plan's spreads were reckoned
 	// Brief leaves out the search for what would open a window of settings where
 	// there is none, which takes some tenths of a second, and looks for no further cure of
 	// the latch budget once one works.

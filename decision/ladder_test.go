@@ -47,7 +47,6 @@ func decide(t testing.TB, j *job.Job, opt Options) *Decision {
 		t.Fatal(err)
 	}
 	p := plan.Make(&j.Openings[0], &j.Sheets, []*rulebook.Book{book}, plan.Options{Draws: draws})
-	opt.Draws = draws
 	return Make(p, &j.Sheets, opt)
 }
 

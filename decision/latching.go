@@ -59,7 +59,7 @@ func (l *ladder) shuts() Rung {
 		r.Missing = []string{"closer.size", "closer.arm"}
 		return r
 	}
-	r.Verdict = judge.DecideProbability(worst, max(l.opt.Draws, 2), l.opt.Policy)
+	r.Verdict = judge.DecideProbability(worst, max(l.p.Draws, 2), l.opt.Policy)
 	if worst < 1 {
 		r.Why = fmt.Sprintf("it does in %.0f %% of the draws", 100*worst)
 	}

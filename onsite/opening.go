@@ -61,7 +61,7 @@ func (e *Engine) decide(a *Asked) (any, error) {
 		return nil, err
 	}
 	p := e.plan(t)
-	c := report.NewCard(p, decision.Make(p, &t.job.Sheets, decision.Options{Draws: t.Draws}), t.units)
+	c := report.NewCard(p, decision.Make(p, &t.job.Sheets, decision.Options{}), t.units)
 	return Decided{c.Answer, c.Rungs, c.Calls}, nil
 }
 

@@ -50,7 +50,7 @@ func made(t testing.TB, id string) *Opening {
 		opt := quick
 		opt.Climate = j.Climate
 		p := plan.Make(&j.Openings[i], &j.Sheets, books, opt)
-		d := decision.Make(p, &j.Sheets, decision.Options{Draws: quick.Draws, Brief: true})
+		d := decision.Make(p, &j.Sheets, decision.Options{Brief: true})
 		o := &Opening{Job: j, Plan: p, Decision: d, Holes: p.Holes(&j.Sheets, judge.Policy{}), Feeding: p.Power(&j.Sheets, judge.Policy{})}
 		if w, err := p.HasWindow(&j.Sheets); err == nil {
 			o.Window = w

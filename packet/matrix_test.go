@@ -41,7 +41,7 @@ func anyOpening(t *rapid.T) *Opening {
 		o.Controls = []opening.Control{{What: "plate", Side: pick[opening.Side](t, "side")}}
 	}
 	p := plan.Make(o, &j.Sheets, nil, plan.Options{Draws: 2})
-	d := decision.Make(p, &j.Sheets, decision.Options{Draws: 2, Brief: true})
+	d := decision.Make(p, &j.Sheets, decision.Options{Brief: true})
 	return &Opening{Job: j, Plan: p, Decision: d}
 }
 

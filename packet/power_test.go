@@ -19,7 +19,7 @@ func wired(t *testing.T) *Opening {
 		t.Fatal(err)
 	}
 	p := plan.Make(&j.Openings[0], &j.Sheets, nil, quick)
-	d := decision.Make(p, &j.Sheets, decision.Options{Draws: quick.Draws, Brief: true})
+	d := decision.Make(p, &j.Sheets, decision.Options{Brief: true})
 	return &Opening{Job: j, Plan: p, Decision: d, Feeding: p.Power(&j.Sheets, judge.Policy{})}
 }
 

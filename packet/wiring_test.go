@@ -25,7 +25,7 @@ func TestWiringPaperIsWhole(t *testing.T) {
 		w := plan.Wire(o, &j.Sheets, logic.Effort{})
 		p := plan.Make(o, &j.Sheets, nil, quick)
 		p.Wired = w
-		d := decision.Make(p, &j.Sheets, decision.Options{Draws: quick.Draws, Brief: true})
+		d := decision.Make(p, &j.Sheets, decision.Options{Brief: true})
 		opt := usual
 		opt.Only = []string{"wiring"}
 		one := &Opening{Job: j, Plan: p, Decision: d}
@@ -67,7 +67,7 @@ func TestWiringThatCannotBeProved(t *testing.T) {
 	p := plan.Make(o, &j.Sheets, nil, quick)
 	p.Wired = plan.Wire(o, &j.Sheets, logic.Effort{})
 	p.Wired.Proof, p.Wired.Problem = nil, errors.New("the wiring has more contacts than can be followed")
-	d := decision.Make(p, &j.Sheets, decision.Options{Draws: quick.Draws, Brief: true})
+	d := decision.Make(p, &j.Sheets, decision.Options{Brief: true})
 	opt := usual
 	opt.Only = []string{"wiring"}
 	all := flat(text(Make(&Opening{Job: j, Plan: p, Decision: d}, opt)))

@@ -137,6 +137,7 @@ func (p *Plan) spread(mk *Maker, rules []applied, opt Options) {
 		p.Problem = fmt.Errorf("the spreads cannot be drawn: %w", err)
 		return
 	}
+	p.Draws = opt.Draws
 	for w := 1; w < opt.Workers; w++ {
 		mk.readers[w] = mk.readers[0]
 	}

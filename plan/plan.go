@@ -31,6 +31,7 @@ type Plan struct {
 	// Wired is what the opening's own wiring does; nil where it has none, or nobody asked.
 	Wired   *Wired
 	Problem error // why the model could not be reckoned, nil when it could
+	Draws   int   // how many draws its spreads were reckoned from; zero where none could be made
 	read    readings
 	pull    pull
 }

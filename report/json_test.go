@@ -43,7 +43,7 @@ func demo(t testing.TB) (Head, []*plan.Plan) {
 
 // decided is what is decided of a plan of the demo.
 func decided(h Head, p *plan.Plan) *decision.Decision {
-	return decision.Make(p, &h.Job.Sheets, decision.Options{Draws: h.Options.Draws, Brief: true})
+	return decision.Make(p, &h.Job.Sheets, decision.Options{Brief: true})
 }
 
 func demoJSON(t testing.TB) []byte {

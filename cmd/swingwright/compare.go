@@ -96,7 +96,7 @@ func (t *task) choice(name string, p *plan.Plan) report.Choice {
 
 // judged are the options of a decision.
 func (t *task) judged() decision.Options {
-	return decision.Options{Policy: t.opt.Policy, Draws: t.opt.Draws, Brief: len(t.picked) > fewOpenings}
+	return decision.Options{Policy: t.opt.Policy, Brief: len(t.picked) > fewOpenings}
 }
 
 // change is a possible change of an opening.

@@ -35,7 +35,7 @@ func BenchmarkWholeCheck(b *testing.B) {
 			opt := plan.Options{Draws: 256, Workers: runtime.GOMAXPROCS(0), Collisions: collisions, Climate: w.Climate}
 			for b.Loop() {
 				p := mk.Make(picked[0], &w.Sheets, books, opt)
-				decision.Make(p, &w.Sheets, decision.Options{Draws: 256, Brief: true})
+				decision.Make(p, &w.Sheets, decision.Options{Brief: true})
 				if _, err := p.HasWindow(&w.Sheets); err != nil {
 					b.Fatal(err)
 				}
