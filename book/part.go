@@ -105,3 +105,11 @@ func (b *Book) Find(ctx context.Context, job, id string) (key string, err error)
 func local(name string) bool {
 	return name != "" && name != "." && path.Clean(name) == name && !path.IsAbs(name) && name != ".." && !strings.HasPrefix(name, "../") && !strings.ContainsAny(name, "\\:")
 }
+
+// Customer is who the work is for, of a job; empty where it does not say.
+func (p *Part) Customer() string {
+	if p.Kind != BeginJob {
+		return ""
+	}
+	return strings.TrimSpace(amend.Plain(p.Text, "customer")[0])
+}

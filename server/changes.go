@@ -41,7 +41,8 @@ type refused struct {
 // changes keeps changes in the order given. A change that was kept before is
 // acknowledged again and not kept twice.
 func (s *Server) changes(w http.ResponseWriter, r *http.Request) {
-	if _, err := s.person(r); err != nil {
+	p, err := s.person(r)
+	if err != nil {
 		fail(w, err)
 		return
 	}
@@ -63,7 +64,7 @@ func (s *Server) changes(w http.ResponseWriter, r *http.Request) {
 		fail(w, refuse(http.StatusRequestEntityTooLarge, "%d changes are too many; send %d at a time", len(all), mostChanges))
 		return
 	}
-	out, err := s.keep(r, all)
+	out, err := s.keepOf(r, p, all)
 	if s.After != nil && len(out.Kept) > 0 {
 		s.After()
 	}
@@ -72,6 +73,23 @@ func (s *Server) changes(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	write(w, http.StatusOK, out)
+}
+
+// keepOf keeps the changes of somebody up to the first that they may not make.
+func (s *Server) keepOf(r *http.Request, p Person, all []book.Change) (taken, error) {
+	i, why := forbidden(p, all)
+	may := all
+	if i >= 0 {
+		may = all[:i]
+	}
+	if err := s.attribute(r.Context(), p, may); err != nil {
+		return taken{}, err
+	}
+	out, err := s.keep(r, may)
+	if err == nil && out.Refused == nil && i >= 0 {
+		out.Refused = &refused{all[i].ID, why}
+	}
+	return out, err
 }
 
 // keep keeps all changes, or those before the first that can never be kept.
@@ -130,8 +148,8 @@ func (s *Server) putAttachment(w http.ResponseWriter, r *http.Request) {
 		fail(w, refuse(http.StatusUnprocessableEntity, "the content is not the one of this hash"))
 		return
 	}
-	if kind := kindOf(content); kind == "" {
-		fail(w, refuse(http.StatusUnsupportedMediaType, "an attachment is a photo (JPEG, PNG, WebP), a text, a signature or a PDF"))
+	if err := sound(content); err != nil {
+		fail(w, err)
 		return
 	}
 	hash, size, err := s.book.Store(bytes.NewReader(content), mostAttachment)

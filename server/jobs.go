@@ -23,13 +23,17 @@ type listed struct {
 
 // jobs lists the jobs of the book.
 func (s *Server) jobs(r *http.Request) (any, error) {
+	who, err := s.person(r)
+	if err != nil {
+		return nil, err
+	}
 	parts, err := s.book.Jobs(r.Context())
 	if err != nil {
 		return nil, err
 	}
 	all := []listed{}
 	for _, p := range parts {
-		if p.State != book.Live {
+		if p.State != book.Live || !s.theirs(who, p) {
 			continue
 		}
 		counts, err := s.book.Count(r.Context(), p.Key)

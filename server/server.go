@@ -1,5 +1,6 @@
 // Package server serves a book over HTTP: the site app, and the JSON that it and
-// others speak with. It listens on this machine alone.
+// others speak with. By itself it answers this machine alone, without a sign-in; SignIn
+// opens it to others, who need an account.
 package server
 
 import (
@@ -8,6 +9,7 @@ import (
 	"fmt"
 	"net"
 	"net/http"
+	"strings"
 	"sync"
 	"time"
 
@@ -17,13 +19,16 @@ import (
 
 // A Server serves one book.
 type Server struct {
-	book    *book.Book
-	app     *app.App
-	now     func() time.Time
-	handler http.Handler
-	rules   rulesKept
-	trees   treesKept
-	asking  sync.Mutex // one question is answered at a time: each takes a whole core
+	book      *book.Book
+	app       *app.App
+	now       func() time.Time
+	handler   http.Handler
+	rules     rulesKept
+	trees     treesKept
+	customers customersKept
+	door      *door // nil: whoever is at this machine comes in
+	hosts     func(string) bool
+	asking    sync.Mutex // one question is answered at a time: each takes a whole core
 	// Before is called before the book is read, and After after changes were kept; both
 	// may be nil. By them a job file beside the book follows it.
 	Before, After func()
@@ -31,28 +36,63 @@ type Server struct {
 
 // New makes a server of an app for a book that is open; now is the clock of the book.
 func New(b *book.Book, a *app.App, now func() time.Time) *Server {
-	s := &Server{book: b, app: a, now: now}
+	s := &Server{book: b, app: a, now: now, hosts: loopback}
 	s.handler = s.routes()
 	return s
 }
 
-// routes is the one place where a path meets what answers it.
+// list is the one place where a path meets what answers it, and who may ask.
+func (s *Server) list() []route {
+	return []route{
+		{"GET /api/session", anyone, s.session},
+		{"POST /api/session", anyone, s.signIn},
+		{"DELETE /api/session", sees, s.signOut},
+		{"POST /api/password", sees, s.newPassword},
+		{"GET /api/jobs", sees, s.answer(s.jobs)},
+		{"GET /api/jobs/{job}", sees, s.answer(s.job)},
+		{"GET /api/jobs/{job}/rules", sees, s.answer(s.jobRules)},
+		{"GET /api/jobs/{job}/openings", sees, s.answer(s.openings)},
+		{"POST /api/jobs/{job}/ask/{question}", sees, s.ask},
+		{"GET /api/search", sees, s.answer(s.search)},
+		{"GET /api/openings/{key}", sees, s.answer(s.opening)},
+		{"GET /api/openings/{key}/history", sees, s.answer(s.history)},
+		{"GET /api/openings/{key}/packet.pdf", sees, s.packet},
+		{"POST /api/changes", enters, s.changes},
+		{"PUT /api/attachments/{hash}", enters, s.putAttachment},
+		{"GET /api/attachments/{hash}", sees, s.attachment},
+	}
+}
+
 func (s *Server) routes() http.Handler {
 	mux := http.NewServeMux()
-	mux.HandleFunc("GET /api/jobs", s.answer(s.jobs))
-	mux.HandleFunc("GET /api/jobs/{job}", s.answer(s.job))
-	mux.HandleFunc("GET /api/jobs/{job}/rules", s.answer(s.jobRules))
-	mux.HandleFunc("POST /api/jobs/{job}/ask/{question}", s.ask)
-	mux.HandleFunc("GET /api/openings/{key}/history", s.answer(s.history))
-	mux.HandleFunc("GET /api/openings/{key}/packet.pdf", s.packet)
-	mux.HandleFunc("POST /api/changes", s.changes)
-	mux.HandleFunc("PUT /api/attachments/{hash}", s.putAttachment)
-	mux.HandleFunc("GET /api/attachments/{hash}", s.attachment)
+	for _, rt := range s.list() {
+		mux.HandleFunc(rt.pattern, s.guarded(rt))
+	}
 	mux.HandleFunc("/api/", func(w http.ResponseWriter, _ *http.Request) {
 		http.Error(w, "there is nothing here", http.StatusNotFound)
 	})
+	mux.HandleFunc("GET /o/{key}", s.label)
 	mux.Handle("/", s.app)
-	return here(headers(http.NewCrossOriginProtection().Handler(mux)))
+	return s.here(headers(http.NewCrossOriginProtection().Handler(s.remembering(mux))))
+}
+
+// label answers the address on a label with the app, which finds the opening itself, also
+// where there is no network.
+func (s *Server) label(w http.ResponseWriter, r *http.Request) {
+	r = r.Clone(r.Context())
+	r.URL.Path = "/"
+	s.app.ServeHTTP(w, r)
+}
+
+// remembering keeps who signed in from one request to the next.
+func (s *Server) remembering(next http.Handler) http.Handler {
+	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
+		if s.door == nil || !strings.HasPrefix(r.URL.Path, "/api/") {
+			next.ServeHTTP(w, r)
+			return
+		}
+		s.door.sessions.LoadAndSave(next).ServeHTTP(w, r)
+	})
 }
 
 // ServeHTTP answers one request.
@@ -77,28 +117,26 @@ func headers(next http.Handler) http.Handler {
 
 // here refuses requests that were meant for another host: a page elsewhere may let its
 // own name point to this machine.
-func here(next http.Handler) http.Handler {
+func (s *Server) here(next http.Handler) http.Handler {
 	return http.HandlerFunc(func(w http.ResponseWriter, r *http.Request) {
 		host := r.Host
 		if name, _, err := net.SplitHostPort(host); err == nil {
 			host = name
 		}
-		if ip := net.ParseIP(host); host != "localhost" && (ip == nil || !ip.IsLoopback()) {
-			http.Error(w, "this server answers on this machine alone, as localhost", http.StatusMisdirectedRequest)
+		host = strings.Trim(host, "[]")
+		if !s.hosts(host) {
+			http.Error(w, "this server goes by another name", http.StatusMisdirectedRequest)
 			return
 		}
 		next.ServeHTTP(w, r)
 	})
 }
 
-// A Person is who is behind a request.
-type Person struct {
-	Name string // empty: whoever is at this machine, who says in each change who it was
+// loopback tells the names of this machine for itself.
+func loopback(host string) bool {
+	ip := net.ParseIP(host)
+	return host == "localhost" || ip != nil && ip.IsLoopback()
 }
-
-// person is the one place where a request becomes a person. On this machine, for one
-// person, there is no sign-in.
-func (s *Server) person(*http.Request) (Person, error) { return Person{}, nil }
 
 // answer makes a handler of what gives a value, which is written as JSON.
 func (s *Server) answer(get func(r *http.Request) (any, error)) http.HandlerFunc {
@@ -146,7 +184,10 @@ func refuse(status int, format string, args ...any) error {
 // fail maps kinds of errors to HTTP statuses, in this one place.
 func fail(w http.ResponseWriter, err error) {
 	status := http.StatusInternalServerError
-	if told, ok := errors.AsType[errTold](err); ok {
+	if wait, ok := errors.AsType[errLater](err); ok {
+		status = http.StatusTooManyRequests
+		wait.tell(w.Header())
+	} else if told, ok := errors.AsType[errTold](err); ok {
 		status = told.status
 	} else if _, ok := errors.AsType[*book.Invalid](err); ok {
 		status = http.StatusUnprocessableEntity
