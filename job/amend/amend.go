@@ -3,7 +3,6 @@ package amend
 import (
 	"cmp"
 	"errors"
-	"fmt"
 	"slices"
 	"strings"
 
@@ -30,11 +29,7 @@ func one(text string, c Change) (Splice, error) {
 	if err != nil {
 		return Splice{}, err
 	}
-	after, err := amend(text, w.on, func(p *page, loose bool) []Splice { return p.grant(p.whole(loose), w) }, true)
-	if err != nil {
-		return Splice{}, fmt.Errorf("%s: %w", c.Path, err)
-	}
-	return Between(text, after), nil
+	return between(text, w)
 }
 
 // Remove takes out the item of a list at a path such as readings[2].
@@ -43,10 +38,16 @@ func Remove(text, path string) (Splice, error) {
 	if err != nil {
 		return Splice{}, err
 	}
-	want := func(n *yaml.Node) (*yaml.Node, error) { return without(n, way) }
-	after, err := amend(text, want, func(p *page, loose bool) []Splice { return []Splice{p.remove(way, loose)} }, true)
+	w := new(wish)
+	w.along(way, path).gone = true
+	return between(text, w)
+}
+
+// between is the splice that makes a wish come true, if need be of the whole text.
+func between(text string, w *wish) (Splice, error) {
+	after, err := amend(text, w, true)
 	if err != nil {
-		return Splice{}, fmt.Errorf("%s: %w", path, err)
+		return Splice{}, err
 	}
 	return Between(text, after), nil
 }
@@ -59,12 +60,12 @@ func Fill(text string, changes []Change) (string, error) {
 	if err != nil {
 		return "", err
 	}
-	return amend(text, w.on, func(p *page, loose bool) []Splice { return p.grant(p.whole(loose), w) }, false)
+	return amend(text, w, false)
 }
 
-// amend tries the texts that come into question until one says what is wanted and
+// amend tries the texts that come into question until one says what is wished and
 // nothing else; the last resort, if allowed, is to lay the whole text out anew.
-func amend(text string, want func(*yaml.Node) (*yaml.Node, error), try func(p *page, loose bool) []Splice, anew bool) (string, error) {
+func amend(text string, w *wish, anew bool) (string, error) {
 	p, err := read(text)
 	if err != nil {
 		return "", err
@@ -72,19 +73,19 @@ func amend(text string, want func(*yaml.Node) (*yaml.Node, error), try func(p *p
 	if p.root == nil {
 		return "", errors.New("the text holds no fields")
 	}
-	wanted, err := want(p.root)
+	wanted, err := w.on(p.root)
 	if err != nil {
 		return "", err
 	}
 	for _, loose := range []bool{false, true} { // as comments usually stand, and as they may stand
-		if after, ok := spliced(text, try(p, loose)); ok && p.says(after, wanted) {
+		if after, ok := spliced(text, p.grant(p.whole(loose), w)); ok && p.says(after, wanted) {
 			return after, nil
 		}
 	}
 	if after := p.anew(wanted); anew && p.says(after, wanted) {
 		return after, nil
 	}
-	return "", errors.New("no way was found to write this value down")
+	return "", errors.New("no way was found to write down what was wished")
 }
 
 // says tells that a text says what is wanted, and is of the same kind.

@@ -5,6 +5,7 @@ import (
 	"os"
 	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"pgregory.net/rapid"
 
@@ -237,7 +238,13 @@ func FuzzSplit(f *testing.F) {
 		if j, err := amend.Split(text); err == nil && j.String() != text {
 			t.Errorf("%q became %q", text, j.String())
 		}
-		for _, do := range []func(string, string, string) (amend.Splice, error){amend.Set, amend.Add} {
+		if after, err := amend.Fill(text, []amend.Change{{Path: path, Value: amend.Text(value)}, {Path: "fresh.list", Value: "{a: [b]}", Add: true}}); err == nil && utf8.ValidString(value) {
+			if got := amend.Plain(after, path, "fresh.list[0].a[0]"); got[0] != value || got[1] != "b" {
+				t.Errorf("%q under %s is %q in %q, made of %q", value, path, got, after, text)
+			}
+		}
+		remove := func(text, path, _ string) (amend.Splice, error) { return amend.Remove(text, path) }
+		for _, do := range []func(string, string, string) (amend.Splice, error){amend.Set, amend.Add, remove} {
 			if s, err := do(text, path, value); err == nil {
 				if after, err := s.Apply(text); err != nil {
 					t.Errorf("%+v does not fit: %v", s, err)

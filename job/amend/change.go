@@ -22,7 +22,9 @@ func (p *page) grant(s slot, w *wish) []Splice {
 	var all []Splice
 	var fresh []*yaml.Node // keys and values
 	for _, b := range w.below {
-		if next, found := p.inside(s, b.step); found {
+		if next, found := p.inside(s, b.step); b.gone {
+			all = append(all, p.remove(s, next))
+		} else if found {
 			all = append(all, p.grant(next, b)...)
 		} else {
 			v, _ := b.on(nil)
@@ -102,17 +104,15 @@ func (p *page) attach(s slot, items []*yaml.Node) Splice {
 }
 
 // remove takes an item out of its list.
-func (p *page) remove(way []step, loose bool) Splice {
-	list := p.locate(way[:len(way)-1], loose)
-	s := p.locate(way, loose)
+func (p *page) remove(list, item slot) Splice {
 	if len(list.value.Content) == 1 {
 		return p.replace(list, &yaml.Node{Kind: yaml.SequenceNode})
 	}
-	from, to := p.span(s)
-	if s.flow {
+	from, to := p.span(item)
+	if item.flow {
 		return p.fromBrackets(from, to)
 	}
-	return p.with(p.hyphen(list.value, s.value), p.next(to), "")
+	return p.with(p.hyphen(list.value, item.value), p.next(to), "")
 }
 
 // fromBrackets takes a value out of a list between brackets, with one comma.

@@ -20,15 +20,6 @@ func (p *page) whole(loose bool) slot {
 	return slot{value: p.root, limit: len(p.text), flow: p.root.Style&yaml.FlowStyle != 0, loose: loose}
 }
 
-// locate goes down a path that leads somewhere.
-func (p *page) locate(way []step, loose bool) slot {
-	s := p.whole(loose)
-	for _, st := range way {
-		s, _ = p.inside(s, st)
-	}
-	return s
-}
-
 // inside is the slot one step further down.
 func (p *page) inside(s slot, st step) (slot, bool) {
 	n := s.value

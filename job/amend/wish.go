@@ -8,14 +8,15 @@ import (
 	yaml "go.yaml.in/yaml/v4"
 )
 
-// A wish is what shall become of a value: another in its place, items at its end, or
-// wishes about what it holds.
+// A wish is what shall become of a value: another in its place, items at its end, its
+// end, or wishes about what it holds.
 type wish struct {
 	step  step
 	path  string     // of the first change that leads here
 	value *yaml.Node // in its place
 	keep  bool       // not where something stands already
 	items []*yaml.Node
+	gone  bool // an item, out of its list
 	below []*wish
 }
 
@@ -34,10 +35,7 @@ func wishOf(changes []Change, keep bool) (*wish, error) {
 		if err == nil && c.Add && blank(v) {
 			err = errors.New("an item of a list cannot be blank")
 		}
-		w := top
-		for _, s := range way {
-			w = w.at(s, c.Path)
-		}
+		w := top.along(way, c.Path)
 		if c.Add {
 			w.items = append(w.items, v)
 		} else {
@@ -48,6 +46,14 @@ func wishOf(changes []Change, keep bool) (*wish, error) {
 		}
 	}
 	return top, errors.Join(wrong...)
+}
+
+// along is the wish at the end of a path.
+func (w *wish) along(way []step, path string) *wish {
+	for _, s := range way {
+		w = w.at(s, path)
+	}
+	return w
 }
 
 // at is the wish one step further down. The last ones are looked at first, since
@@ -98,6 +104,11 @@ func (w *wish) on(n *yaml.Node) (*yaml.Node, error) {
 func (w *wish) in(n *yaml.Node) error {
 	i := w.step.place(n)
 	switch {
+	case w.gone && (i < 0 || w.step.key != ""):
+		return w.wrong("there is no such item in a list; set a field to nothing to clear it")
+	case w.gone:
+		n.Content = slices.Delete(n.Content, i, i+1)
+		return nil
 	case i < 0 && w.step.key == "":
 		return w.wrong("there is no such item in the list")
 	case i < 0 && n.Kind != yaml.MappingNode:
@@ -117,22 +128,3 @@ func keyNode(key string) *yaml.Node {
 }
 
 func (w *wish) wrong(what string) error { return fmt.Errorf("%s: %s", w.path, what) }
-
-// without is a value without the item to which a path leads.
-func without(n *yaml.Node, way []step) (*yaml.Node, error) {
-	i := way[0].place(n)
-	now := *n
-	switch {
-	case len(way) == 1 && (i < 0 || way[0].key != ""):
-		return nil, errors.New("there is no such item in a list; set a field to nothing to clear it")
-	case i < 0:
-		return nil, errors.New("there is no such list")
-	case len(way) == 1:
-		now.Content = slices.Delete(slices.Clone(n.Content), i, i+1)
-		return &now, nil
-	}
-	inner, err := without(n.Content[i], way[1:])
-	now.Content = slices.Clone(n.Content)
-	now.Content[i] = inner
-	return &now, err
-}
