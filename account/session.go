@@ -44,7 +44,7 @@ func (s Sessions) DeleteCtx(ctx context.Context, hash string) error {
 	})
 }
 
-// Find, Commit and Delete are what scs asks of every store; it calls those above.
+// Find is FindCtx; scs asks it, Commit and Delete of every store, and calls those above.
 func (s Sessions) Find(hash string) ([]byte, bool, error) {
 	return s.FindCtx(context.Background(), hash)
 }

@@ -28,14 +28,13 @@ type measurement struct {
 	where func(*sheet) bool
 }
 
-func always(*sheet) bool         { return true }
-func powered(s *sheet) bool      { return s.powered() }
-func withCloser(s *sheet) bool   { return s.o.Closer.None != "yes" }
-func poweredLatch(s *sheet) bool { return s.powered() && s.o.Latch.None != "yes" }
-func latched(s *sheet) bool      { return s.o.Latch.None != "yes" }
-func alarmed(s *sheet) bool      { return s.powered() && s.o.Use.FireRated != "no" }
-func locked(s *sheet) bool       { return s.powered() && s.release().IsElectric() }
-func radio(s *sheet) bool        { return s.powered() && s.wireless() }
+func always(*sheet) bool       { return true }
+func powered(s *sheet) bool    { return s.powered() }
+func withCloser(s *sheet) bool { return s.o.Closer.None != "yes" }
+func latched(s *sheet) bool    { return s.o.Latch.None != "yes" }
+func alarmed(s *sheet) bool    { return s.powered() && s.o.Use.FireRated != "no" }
+func locked(s *sheet) bool     { return s.powered() && s.release().IsElectric() }
+func radio(s *sheet) bool      { return s.powered() && s.wireless() }
 
 // measurements are what is measured at the finished opening (common practice; limits
 // without a rulebook from memory).

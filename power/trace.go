@@ -18,8 +18,7 @@ type reach struct {
 	by      link    // what led here
 	ohms    float64 // on the way, for the shortest
 	node    int     // of the tree
-	done    bool
-	through int // contacts on the way
+	through int     // contacts on the way
 	order   int
 }
 

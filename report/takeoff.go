@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"swingwright/job"
-	"swingwright/opening"
 	"swingwright/quantity"
 	"swingwright/takeoff"
 )
@@ -270,6 +269,3 @@ func TakeoffJSON(w io.Writer, j *job.Job, k *takeoff.Takeoff) error {
 		*takeoff.Takeoff
 	}{"swingwright takeoff 1", j.Name, k})
 }
-
-// isLength tells a part that is sold by length.
-func isLength(p opening.Part) bool { return p == opening.CablePart || p == opening.RacewayPart }

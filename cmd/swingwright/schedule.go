@@ -49,7 +49,6 @@ type scheduleFlags struct {
 	file, mapFile, saveMap string
 	into, job              string
 	progress               bool
-	style                  styleFlags
 }
 
 func (f *scheduleFlags) add(c *cobra.Command) {
