@@ -13,10 +13,11 @@ import (
 
 // fed: does the wiring, where there is one, feed every device in its worst moment?
 func (l *ladder) fed() {
-	if l.o.Wiring.None() {
+	l.loop()
+	f := l.p.Feeding
+	if f == nil {
 		return
 	}
-	f := l.p.Power(l.sheets, l.opt.Policy)
 	const safe = "Nothing in its wiring is dangerous or forbidden"
 	sound := true
 	for i := range f.Faults {
@@ -44,19 +45,43 @@ func (l *ladder) fed() {
 		l.put(Rung{Test: test, Source: "computed", Verdict: judge.NotMeasured, Missing: gaps}, Change)
 	}
 	for i := range f.Circuits {
-		if d := &f.Circuits[i]; d.Course != nil {
-			l.volts(test, d)
-			l.gives(d)
+		if d := &f.Circuits[i]; d.Course != nil && f.Feeds(d, l.o.ID) {
+			l.volts(test, f, d)
+			l.gives("The supply "+d.Supply.Name, d.Statements, supplyCure(d))
+		}
+	}
+	for i := range f.Branches {
+		b := &f.Branches[i]
+		l.gives("The branch circuit "+b.Breaker.Name, b.Statements, Cure{What: "a branch circuit of its own", Effort: Repairing, Answer: Change, But: "a licensed electrician's work"})
+	}
+}
+
+// loop: does the cord across the hinges reach, wherever the leaf is?
+func (l *ladder) loop() {
+	for _, c := range l.p.Power(l.sheets, l.opt.Policy).Cords {
+		for i := range c.Statements {
+			s := &c.Statements[i]
+			if c.Opening != l.o.ID || !s.Published {
+				continue
+			}
+			r := Rung{Test: "The cord across the hinges reaches wherever the leaf is", Source: "computed", Verdict: s.Verdict,
+				Number: &Number{Dim: s.Dim, Side: s.Side, Value: s.Value, U: s.U, Limit: s.Limit}}
+			if s.Verdict == judge.FallsShort {
+				r.Why = "it is pulled tight as the leaf opens, and fails after months, at the cap of its end"
+				r.Cures = []Cure{{What: "a longer cord", Effort: Replacing, Answer: Change, Works: true,
+					Number: &Number{Dim: s.Dim, Side: s.Side, Value: float64(c.Length), U: s.U, Limit: s.Limit}}}
+			}
+			l.put(r, Change)
 		}
 	}
 }
 
 // volts puts the device that is worst off.
-func (l *ladder) volts(test string, d *plan.Fed) {
+func (l *ladder) volts(test string, f *plan.Feeding, d *plan.Fed) {
 	worst := -1
 	for i := range d.Devices {
 		one := &d.Devices[i]
-		if one.Works && (worst < 0 || worseOff(one, &d.Devices[worst])) {
+		if one.Works && f.Concerns(one.Device, l.o.ID) && (worst < 0 || worseOff(one, &d.Devices[worst])) {
 			worst = i
 		}
 	}
@@ -115,30 +140,38 @@ func thicker(d *plan.Fed, worst int) Cure {
 	return c
 }
 
-// gives puts what the supply gives against what is asked of it.
-func (l *ladder) gives(d *plan.Fed) {
-	for i := range d.Statements {
-		s := &d.Statements[i]
+// gives puts what a supply or a branch circuit gives against what is asked of it.
+func (l *ladder) gives(what string, statements []plan.Statement, cure Cure) {
+	for i := range statements {
+		s := &statements[i]
 		if !s.Published || s.Dim != q.DimCurrent {
 			continue
 		}
-		r := Rung{Test: "The supply " + d.Supply.Name + " gives what is asked of it. " + s.What, Source: s.Source, Verdict: s.Verdict}
+		r := Rung{Test: what + " gives what is asked of it. " + s.What, Source: s.Source, Verdict: s.Verdict}
 		if !math.IsNaN(s.Value) {
 			r.Number = &Number{Dim: s.Dim, Side: s.Side, Value: s.Value, U: s.U, Limit: s.Limit}
 		}
 		if s.Verdict == judge.FallsShort {
-			if s.Say != "" {
-				r.Why = s.Say
+			r.Why = s.Say
+			if cure.Number != nil {
+				n := *cure.Number
+				n.Value, n.U, n.Limit = s.Value, s.U, max(n.Limit, s.Value)
+				cure.Number = &n
 			}
-			c := Cure{What: "a larger supply", Effort: Replacing, Answer: Change, Works: d.Demand.Size > 0}
-			if d.Demand.Size > 0 {
-				c.What = fmt.Sprintf("a supply of %g A", float64(d.Demand.Size))
-				c.Number = &Number{Dim: s.Dim, Side: s.Side, Value: s.Value, U: s.U, Limit: max(float64(d.Demand.Size), s.Value)}
-			} else {
-				c.But = "none that is commonly made is large enough"
-			}
-			r.Cures = []Cure{c}
+			r.Cures = []Cure{cure}
 		}
 		l.put(r, Change)
 	}
+}
+
+// supplyCure is the smallest supply that does.
+func supplyCure(d *plan.Fed) Cure {
+	c := Cure{What: "a larger supply", Effort: Replacing, Answer: Change, Works: d.Demand.Size > 0}
+	if d.Demand.Size > 0 {
+		c.What = fmt.Sprintf("a supply of %g A", float64(d.Demand.Size))
+		c.Number = &Number{Dim: q.DimCurrent, Side: judge.AtMost, Limit: float64(d.Demand.Size)}
+	} else {
+		c.But = "none that is commonly made is large enough"
+	}
+	return c
 }

@@ -38,7 +38,7 @@ const (
 	Logbook
 	Marked
 
-	count // how many facts there are
+	firstOfPower // the table goes on with power
 )
 
 var care = [...]Fact{

@@ -115,7 +115,7 @@ const (
 )
 
 // Table holds every fact, in the order of the constants.
-var Table = slices.Concat(motion[:], site[:], care[:])
+var Table = slices.Concat(motion[:], site[:], care[:], fed[:])
 
 var motion = [...]Fact{
 	Interior:         {Name: "opening.interior", Kind: YesNo, Meaning: "The opening joins two indoor spaces.", Got: surveyed},

@@ -211,7 +211,7 @@ func (e *Engine) plan(t *task) *plan.Plan {
 }
 
 func (e *Engine) options(t *task) plan.Options {
-	opt := plan.Options{Draws: t.Draws, Climate: t.job.Climate}
+	opt := plan.Options{Draws: t.Draws, Climate: t.job.Climate, Groups: t.job.Groups}
 	if len(t.books) > 1 {
 		opt.Collisions = e.collisions
 	}

@@ -51,6 +51,8 @@ type DoorLoop struct {
 	Sheet string `key:"sheet" ref:"fixture" doc:"Name of its hardware sheet, which has the holes of its ends."`
 	Frame Spot   `key:"frame" doc:"Where its anchor on the frame is."`
 	Leaf  Spot   `key:"leaf" doc:"Where its anchor on the leaf is, with the leaf closed."`
+
+	Length q.Measured[q.Length] `key:"length" over:"0" doc:"Length of the cord between its anchors, as it is there or ordered."`
 }
 
 // CloserSeat is where a closer is.

@@ -47,7 +47,7 @@ type Device struct {
 	Volts      q.Measured[q.Voltage] `key:"volts" over:"0" doc:"Voltage that it needs, or gives where it is a source."`
 	Least      q.Measured[q.Voltage] `key:"volts_min" over:"0" doc:"Lowest voltage at which it is sure to work, as its label or paper says."`
 	Idle       q.Measured[q.Current] `key:"current_idle" from:"0" doc:"Current that it draws while nothing happens."`
-	Working    q.Measured[q.Current] `key:"current_working" from:"0" doc:"Current that it draws while it works; the rated one where it is a source."`
+	Working    q.Measured[q.Current] `key:"current_working" from:"0" doc:"Current that it draws while it works; the rated one where it is a source, that of its breaker for a branch circuit."`
 	Peak       q.Measured[q.Current] `key:"current_peak" from:"0" doc:"Largest current, at its start; the largest for some seconds where it is a source."`
 	Holding    q.Measured[q.Current] `key:"current_holding" from:"0" doc:"Current that a drive draws while it holds the leaf open."`
 	PeakTime   q.Measured[q.Time]    `key:"peak_time" from:"0" doc:"How long the largest current lasts."`
@@ -68,6 +68,7 @@ type Device struct {
 	Terminals  []Terminal            `key:"terminals" doc:"Its terminals as they are marked; those usual for its kind when not given."`
 	Range      q.Measured[q.Length]  `key:"radio_range" from:"0" doc:"Distance over which it is heard."`
 	Capacity   q.Measured[q.Charge]  `key:"capacity" over:"0" doc:"For a standby battery: its rated capacity, as 7 A·h."`
+	Doors      q.Measured[q.Ratio]   `key:"other_doors" from:"0" doc:"For a branch circuit: how many operators of other openings are on it too."`
 	Battery    q.Measured[q.Time]    `key:"battery_life" from:"0" doc:"How long its own battery lasts."`
 }
 

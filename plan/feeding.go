@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -20,6 +21,7 @@ type Feeding struct {
 	Wiring   *opening.Wiring
 	Faults   []power.Fault // what is wrong with the wiring, or missing from it
 	Circuits []Fed
+	Branches []FedBranch
 	Conduits []Pipe
 	Cords    []CordFit
 	// Electrician is the work that a licensed electrician has to do, Others what
@@ -27,6 +29,14 @@ type Feeding struct {
 	Electrician, Others []string
 	Cautions            []Caution
 	Missing             []string // why nothing could be reckoned
+	// Group is the one that shares the wiring; nil for that of one opening.
+	Group *opening.Group
+}
+
+// Concerns tells whether a device counts for an opening: in the wiring of a group those
+// of other openings do not.
+func (f *Feeding) Concerns(d *opening.Device, id string) bool {
+	return f.Group == nil || d.Opening == "" || d.Opening == id
 }
 
 // Fed is a supply and what it feeds, reckoned and judged.
@@ -66,65 +76,125 @@ type Pipe struct {
 	Why     string // what is not known, or assumed
 }
 
-// CordFit is the flexible cord of an opening across its hinges.
+// FedBranch is a branch circuit of the mains, reckoned and judged. What nobody
+// published is advice.
+type FedBranch struct {
+	*power.Branch
+	Course     *power.Course // nil where something keeps its cables from being reckoned
+	Statements []Statement
+}
+
+// CordFit is the flexible cord of an opening across its hinges, and how the length that
+// it has suits; without statements where nobody wrote its length down.
 type CordFit struct {
 	Opening string
 	*Cord
+	Has        q.Measured[q.Length]
+	Statements []Statement
 }
 
-// Power reckons how the devices of an opening are fed.
+// Power is how the devices of an opening are fed, by its own wiring or by that of the
+// group that shares one.
 func (p *Plan) Power(sheets *opening.Sheets, policy judge.Policy) *Feeding {
-	f := &Feeding{Name: p.Opening.ID, Wiring: &p.Opening.Wiring}
-	f.reckon([]*Plan{p}, map[string]power.Timing{"": p.timing(0), p.Opening.ID: p.timing(0)}, false, sheets, policy)
-	return f
+	if p.Feeding == nil { // nothing is written down
+		f := &Feeding{Name: p.Opening.ID, Wiring: &p.Opening.Wiring}
+		f.reckon([]*Plan{p}, nil, false, sheets, policy)
+		return f
+	}
+	return p.Feeding
+}
+
+// feed reckons how the devices of an opening are fed, if anything is written down of
+// it. The other openings of a group are taken to move and to be held as long as this
+// one: their plans are not at hand here, and [PowerOf] has them.
+func (p *Plan) feed(facts []float64, sheets *opening.Sheets, opt Options) {
+	own := timingOf(func(id fact.ID) float64 { return facts[id] })
+	if !p.Opening.Wiring.None() {
+		p.Feeding = &Feeding{Name: p.Opening.ID, Wiring: &p.Opening.Wiring}
+		p.Feeding.reckon([]*Plan{p}, map[string]power.Timing{"": own, p.Opening.ID: own}, false, sheets, opt.Policy)
+		return
+	}
+	g := sharedBy(opt.Groups, p.Opening.ID)
+	if g == nil {
+		return
+	}
+	p.Feeding = &Feeding{Name: g.ID, Wiring: &g.Wiring, Group: g}
+	timing := map[string]power.Timing{"": own}
+	for i, id := range g.Of {
+		timing[id] = starting(own, g, i)
+	}
+	p.Feeding.reckon([]*Plan{p}, timing, g.Kind == opening.Vestibule, sheets, opt.Policy)
+}
+
+// sharedBy is the group with a wiring that an opening belongs to, nil where there is none.
+func sharedBy(groups []opening.Group, id string) *opening.Group {
+	for i := range groups {
+		if g := &groups[i]; !g.Wiring.None() && slices.Contains(g.Of, id) {
+			return g
+		}
+	}
+	return nil
 }
 
 // PowerOf reckons how the devices of a group are fed, of the plans of whose openings it
 // takes how long their leaves move. The doors of a vestibule may be asked at any time,
 // the leaves of a pair together, the second by the group's stagger later.
 func PowerOf(g *opening.Group, plans []*Plan, sheets *opening.Sheets, policy judge.Policy) *Feeding {
-	f := &Feeding{Name: g.ID, Wiring: &g.Wiring}
+	f := &Feeding{Name: g.ID, Wiring: &g.Wiring, Group: g}
 	timing := make(map[string]power.Timing)
 	for i, p := range plans {
-		start := q.Time(0)
-		if i > 0 && g.Kind != opening.Vestibule {
-			start = g.Stagger.Value
-		}
-		timing[p.Opening.ID] = p.timing(start)
+		own := timingOf(func(id fact.ID) float64 {
+			if one := p.Facts[id]; one.Known {
+				return one.Value
+			}
+			return math.NaN()
+		})
+		timing[p.Opening.ID] = starting(own, g, i)
 	}
 	f.reckon(plans, timing, g.Kind == opening.Vestibule, sheets, policy)
 	return f
 }
 
-// timing is how long the leaf moves, is held and closes, as far as that is reckoned or
+// timingOf is how long the leaf moves, is held and closes, as far as that is reckoned or
 // measured.
-func (p *Plan) timing(start q.Time) power.Timing {
+func timingOf(value func(fact.ID) float64) power.Timing {
 	of := func(id fact.ID) q.Time {
-		if f := p.Facts[id]; f.Known && f.Value > 0 {
-			return q.Time(f.Value)
+		if x := value(id); x > 0 {
+			return q.Time(x)
 		}
 		return 0
 	}
-	return power.Timing{Start: start, Moving: of(fact.PoweredTimeToOpen), Holding: of(fact.PoweredDwell), Closing: of(fact.CloseTime90ToClosed)}
+	return power.Timing{Moving: of(fact.PoweredTimeToOpen), Holding: of(fact.PoweredDwell), Closing: of(fact.CloseTime90ToClosed)}
+}
+
+// starting is a timing as the opening of a place in its group starts.
+func starting(t power.Timing, g *opening.Group, place int) power.Timing {
+	if place > 0 && g.Kind != opening.Vestibule {
+		t.Start = g.Stagger.Value
+	}
+	return t
 }
 
 func (f *Feeding) reckon(plans []*Plan, timing map[string]power.Timing, anyTime bool, sheets *opening.Sheets, policy judge.Policy) {
 	f.Cautions = powerCautions
 	f.electrician(plans)
 	for _, p := range plans {
-		if p.Room != nil && p.Room.Cord != nil {
-			f.Cords = append(f.Cords, CordFit{p.Opening.ID, p.Room.Cord})
-		}
+		f.cord(p, policy)
 	}
 	if f.Wiring.None() {
 		f.Missing = append(f.Missing, "wiring: devices, cables and wires, point to point")
 		return
 	}
 	var all []power.Circuit
-	all, f.Faults = power.Circuits(f.Wiring, sheets, power.Options{Timing: timing, AnyTime: anyTime})
+	opt := power.Options{Timing: timing, AnyTime: anyTime, Delays: f.delays(plans, sheets)}
+	all, f.Faults = power.Circuits(f.Wiring, sheets, opt)
 	for i := range all {
 		f.Circuits = append(f.Circuits, f.feed(&all[i], policy))
 	}
+	for _, b := range power.Branches(f.Wiring, sheets, all, opt) {
+		f.Branches = append(f.Branches, f.branch(&b, policy))
+	}
+	f.mainsWork()
 	f.pipes()
 	if len(all) == 0 {
 		f.Missing = append(f.Missing, "a supply: a device of kind supply whose plus leads to the devices")
@@ -221,9 +291,14 @@ func lacking(policy judge.Policy) func(*power.Tree) float64 {
 // state adds a value held against a limit. What neither the supply nor the battery
 // itself says is advice.
 func (d *Fed) state(s Statement, policy judge.Policy) {
+	d.Statements = append(d.Statements, decided(s, policy))
+}
+
+// decided is a statement with its verdict.
+func decided(s Statement, policy judge.Policy) Statement {
 	s.Margin = judge.Margin(s.Side, s.Value, s.Limit)
 	s.Verdict = judge.Decide(s.Margin, s.U, policy)
-	d.Statements = append(d.Statements, s)
+	return s
 }
 
 // supply judges what the supply has to give against what it can.
@@ -239,7 +314,7 @@ func (d *Fed) supply(policy judge.Policy, w *opening.Wiring) {
 		d.state(Statement{What: "The same with a quarter on top", Dim: q.DimCurrent, Side: judge.AtMost, Value: float64(d.Demand.With), Limit: float64(c.Rated),
 			U: float64(d.Course.SustainedU) * float64(power.Headroom), Source: "common practice", Say: ask + " would do"}, policy)
 		d.state(Statement{What: "Largest current, for a moment: " + phases(d.Course.Moments[d.Course.PeakAt].Phase, c.Openings), Dim: q.DimCurrent, Side: judge.AtMost,
-			Value: float64(d.Course.Peak), U: float64(d.Course.PeakU), Limit: float64(c.Peak), Published: true, Source: "what the supply gives", Say: d.easing()}, policy)
+			Value: float64(d.Course.Peak), U: float64(d.Course.PeakU), Limit: float64(c.Peak), Published: true, Source: "what the supply gives", Say: cmp.Or(d.easing(), ask+" would do")}, policy)
 	} else {
 		d.Statements = append(d.Statements, Statement{What: "Current that the supply gives", Dim: q.DimCurrent, Value: math.NaN(), Limit: float64(d.Demand.With), Margin: math.NaN(), U: math.NaN(),
 			Side: judge.AtLeast, Verdict: judge.NotMeasured, Source: "common practice", Say: ask + " would do; write down current_working of " + c.Supply.Name})
@@ -373,9 +448,6 @@ func (f *Feeding) electrician(plans []*Plan) {
 	}
 	for i := range f.Wiring.Cables {
 		c := &f.Wiring.Cables[i]
-		if c.Class == opening.LineCircuit {
-			f.Electrician = append(f.Electrician, "cable "+c.Name+", line voltage")
-		}
 		if c.By != "" {
 			f.Others = append(f.Others, "cable "+c.Name+": "+c.By)
 		}
@@ -406,6 +478,14 @@ func (f *Feeding) Stand() Standing {
 			s = max(s, Undecided)
 		}
 	}
+	weigh := func(one Statement) {
+		switch {
+		case one.Published:
+			worse(one.Verdict)
+		case one.Verdict == judge.FallsShort:
+			worse(judge.TooClose)
+		}
+	}
 	for _, one := range f.Faults {
 		s = max(s, Undecided)
 		if one.Hazard {
@@ -417,17 +497,25 @@ func (f *Feeding) Stand() Standing {
 			worse(d.Verdict)
 		}
 		for _, one := range f.Circuits[i].Statements {
-			switch {
-			case one.Published || one.Verdict == judge.NotMeasured:
+			if one.Verdict == judge.NotMeasured {
 				worse(one.Verdict)
-			case one.Verdict == judge.FallsShort:
-				worse(judge.TooClose)
 			}
+			weigh(one)
 		}
 	}
 	for i := range f.Conduits {
 		if f.Conduits[i].Verdict != judge.Meets {
 			worse(judge.TooClose)
+		}
+	}
+	for i := range f.Branches {
+		for _, one := range f.Branches[i].Statements {
+			weigh(one)
+		}
+	}
+	for i := range f.Cords {
+		for _, one := range f.Cords[i].Statements {
+			weigh(one)
 		}
 	}
 	return s

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"swingwright/fact"
 	"swingwright/judge"
 	"swingwright/opening"
 	"swingwright/power"
@@ -24,6 +25,7 @@ func feed(kind opening.DeviceKind, amps, feet float64, gauge int) opening.Wiring
 
 func fedBy(w opening.Wiring) *Feeding {
 	p := &Plan{Opening: &opening.Opening{ID: "1", Wiring: w}}
+	p.feed(make([]float64, fact.Count), nil, Options{})
 	return p.Power(nil, judge.Policy{})
 }
 

@@ -138,6 +138,8 @@ func (p *Plan) absent(id fact.ID) string {
 		return p.noOpening(id)
 	case id == fact.ClearWidth || id == fact.PoweredClearWidth:
 		return p.Room.noWidth()
+	case fedFact(id):
+		return p.unfed()
 	}
 	return ""
 }

@@ -34,6 +34,8 @@ type Options struct {
 	Climate opening.Climate
 	// Wiring asks for the wiring of the opening to be proved, which may take a second.
 	Wiring bool
+	// Groups are those of the job; of one that shares a wiring its openings are fed.
+	Groups []opening.Group
 	// Collisions are the known differences between rulebooks; none are looked for without.
 	Collisions []rulebook.Collision
 }
@@ -62,6 +64,7 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	p.Resolved = resolveInPlace(opt.InPlaceOf, o, sheets)
 	p.Resolved.weather(o, &opt.Climate)
 	given := p.given(o, sheets)
+	p.surveyedWiring(&given, opt.Groups)
 	mk.readers = slices.Grow(mk.readers[:0], opt.Workers)[:opt.Workers]
 	k := &mk.readers[0]
 	k.given = given
@@ -76,6 +79,10 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	p.Room = roomOf(o, p.Resolved, best[:], p.read, opt.Policy)
 	p.read = append(p.read, p.Room.known...)
 	p.read = p.read.recorded(opt.Recorded)
+	p.read.put(best[:])
+	// has every device enough in its worst moment?
+	p.feed(best[:], sheets, opt)
+	p.read = append(p.read, p.fedFacts()...)
 	p.read.put(best[:])
 	rules := apply(books, best[:])
 	p.spread(mk, rules, opt)
@@ -286,6 +293,9 @@ func (p *Plan) inputName(at int) (string, bool) {
 		return "Where the hand works the leaf.", p.Resolved.Handle.Assumed
 	}
 	one := &p.read[at-numInputs]
+	if fedFact(one.id) && one.origin == Computed {
+		return "Wiring, reckoned for " + one.id.String() + ".", true
+	}
 	if one.origin == Computed {
 		return "Plan geometry of " + one.id.String() + ", most of all: " + one.most + ".", one.assumed
 	}

@@ -28,6 +28,9 @@ type Plan struct {
 	// Passing is whether people get through while the opening is held open under
 	// power; nil where no switch starts it.
 	Passing *Passing
+	// Feeding is how its devices are fed, by its own wiring or by that of the group that
+	// shares one; nil where nothing is written down.
+	Feeding *Feeding
 	// Wired is what the opening's own wiring does; nil where it has none, or nobody asked.
 	Wired   *Wired
 	Problem error // why the model could not be reckoned, nil when it could

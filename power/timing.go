@@ -41,6 +41,10 @@ func (c *Circuit) time(w *opening.Wiring, sheets *opening.Sheets, peaks []q.Time
 		}
 		if locked {
 			delay, known := delayOf(w, name)
+			if made, ok := opt.Delays[name]; ok {
+				delay, known = made, true
+				keep("delay from the lock to the drive", delay, "what the wires make of the delays that are written down", false)
+			}
 			if !known && driven {
 				keep("delay from the lock to the drive", 0, "assumed: nobody wrote down an on_delay, so both start at once", true)
 			}
@@ -162,3 +166,16 @@ func (n *net) isLine(c *opening.Cable) bool {
 
 // together are names in a row.
 func together(names []string) string { return strings.Join(names, ", ") }
+
+// LinesApart tells whether line and low voltage are kept apart: no where they share a
+// conduit or a box without a barrier, empty where nobody wrote a barrier down.
+func LinesApart(w *opening.Wiring) opening.YesNo {
+	answer := opening.YesNo("yes")
+	for _, f := range mixed(newNet(w)) {
+		if f.Hazard {
+			return "no"
+		}
+		answer = ""
+	}
+	return answer
+}

@@ -76,8 +76,8 @@ func (l *link) ohms() float64 {
 	return float64(w.Resistance(tableWarmth)) * float64(length.Value)
 }
 
-// flow follows the plus side of a source.
-func (n *net) flow(source *opening.Device) *flood {
+// flow follows the plus side of a source, or the line side of a circuit, from its terminals.
+func (n *net) flow(source *opening.Device, outs []string) *flood {
 	f := &flood{n: n, source: source, reached: make(map[string]*reach), told: make(map[key]bool)}
 	count := 0
 	push := func(r reach) {
@@ -85,7 +85,7 @@ func (n *net) flow(source *opening.Device) *flood {
 		r.order = count
 		heap.Push(&f.queue, &r)
 	}
-	for _, out := range n.outputs(source) {
+	for _, out := range outs {
 		push(reach{at: out})
 	}
 	for f.queue.Len() > 0 {
@@ -190,6 +190,9 @@ type Options struct {
 	Warmth q.Temperature
 	// Timing of the sequence, by opening; "" for a wiring that names none.
 	Timing map[string]Timing
+	// Delays are how long after its lock the drive of an opening starts, as its wires
+	// make it; an opening that is not in it is taken by what is written down.
+	Delays map[string]q.Time
 	// AnyTime tells that the openings start independently of each other.
 	AnyTime bool
 }
@@ -231,7 +234,7 @@ func Circuits(w *opening.Wiring, sheets *opening.Sheets, opt Options) (all []Cir
 		if len(n.outputs(d)) == 0 || joined[d] {
 			continue
 		}
-		f := n.flow(d)
+		f := n.flow(d, n.outputs(d))
 		faults = append(faults, f.faults...)
 		faults = append(faults, n.beside(f, joined)...)
 		c := f.circuit(sheets, opt, fedBy, &faults)

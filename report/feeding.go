@@ -21,6 +21,9 @@ func (t *Text) Feeding(f *plan.Feeding) error {
 	for i := range f.Circuits {
 		t.fed(&f.Circuits[i])
 	}
+	for i := range f.Branches {
+		t.branch(&f.Branches[i])
+	}
 	t.pipes(f)
 	t.cords(f)
 	t.aside("A licensed electrician's", f.Electrician)
@@ -146,10 +149,21 @@ func together(one *plan.FedDevice, openings []string) string {
 
 // statements writes what is judged of the supply and its battery.
 func (t *Text) statements(d *plan.Fed) {
+	t.limits("supply", d.Statements)
+	size := fmt.Sprintf("%s at %s", t.amount(quantity.DimCurrent, float64(d.Demand.Size)), t.amount(quantity.DimVoltage, float64(d.Tree.Volts)))
+	if d.Demand.Size == 0 {
+		size = "none of those commonly made"
+	}
+	t.paragraph("*", fmt.Sprintf("smallest supply that does: %s; the devices take %s at rest and %s at work", size,
+		t.amount(quantity.DimCurrent, round(float64(d.Demand.Idle), 1000)), t.amount(quantity.DimCurrent, round(float64(d.Demand.Sustained), 1000))))
+}
+
+// limits writes values held against limits.
+func (t *Text) limits(of string, all []plan.Statement) {
 	tab := t.section(26, 14, 12, 16)
-	tab.add("supply", "is", "limit", "")
-	for i := range d.Statements {
-		s := &d.Statements[i]
+	tab.add(of, "is", "limit", "")
+	for i := range all {
+		s := &all[i]
 		is := "-"
 		if !math.IsNaN(s.Value) {
 			is = t.spread(s.Dim, round(s.Value, 1000), s.U)
@@ -163,12 +177,6 @@ func (t *Text) statements(d *plan.Fed) {
 		}
 	}
 	t.put(tab)
-	size := fmt.Sprintf("%s at %s", t.amount(quantity.DimCurrent, float64(d.Demand.Size)), t.amount(quantity.DimVoltage, float64(d.Tree.Volts)))
-	if d.Demand.Size == 0 {
-		size = "none of those commonly made"
-	}
-	t.paragraph("*", fmt.Sprintf("smallest supply that does: %s; the devices take %s at rest and %s at work", size,
-		t.amount(quantity.DimCurrent, round(float64(d.Demand.Idle), 1000)), t.amount(quantity.DimCurrent, round(float64(d.Demand.Sustained), 1000))))
 }
 
 func adviceOn(s *plan.Statement) string {
@@ -212,10 +220,12 @@ func (t *Text) standby(d *plan.Fed) {
 
 // takenFrom writes what was reckoned with; without --why only how much of it nobody
 // found out.
-func (t *Text) takenFrom(d *plan.Fed) {
+func (t *Text) takenFrom(d *plan.Fed) { t.givens(d.Givens) }
+
+func (t *Text) givens(all []power.Given) {
 	assumed := 0
-	for i := range d.Givens {
-		if d.Givens[i].Assumed {
+	for i := range all {
+		if all[i].Assumed {
 			assumed++
 		}
 	}
@@ -227,10 +237,34 @@ func (t *Text) takenFrom(d *plan.Fed) {
 	}
 	t.head("Reckoned with")
 	tab := t.section(14, 20, 10, 20)
-	for _, g := range d.Givens {
+	for _, g := range all {
 		tab.add(g.Device, g.What, t.amount(g.Dim, g.Value), g.Source)
 	}
 	t.put(tab)
+}
+
+// branch writes a branch circuit of the mains and what hangs on it.
+func (t *Text) branch(b *plan.FedBranch) {
+	t.head(fmt.Sprintf("Branch circuit %s, %s, %s", b.Breaker.Name, t.amount(quantity.DimVoltage, float64(b.Tree.Volts)), t.amount(quantity.DimCurrent, float64(b.Rated))))
+	if len(b.Devices) == 0 {
+		t.paragraph("*", "nothing that the wiring knows hangs on it")
+		return
+	}
+	t.limits("circuit", b.Statements)
+	if b.Course != nil && len(b.Tree.Runs) > 0 {
+		t.blank()
+		tab := t.section(10, 8, 8, 10, 10)
+		tab.add("cable", "gauge", "length", "carries at most", "takes then")
+		for k := range b.Tree.Runs {
+			r, use := &b.Tree.Runs[k], &b.Course.Runs[k]
+			tab.add(r.Name, hold(r.Wire.Gauge.String()), byFoot(b.Cables[k].Length.Value, t.style.Units), t.amount(quantity.DimCurrent, round(float64(use.Amps), 100)), t.amount(quantity.DimVoltage, round(float64(use.Drop), 100)))
+		}
+		t.put(tab)
+	}
+	for _, what := range b.Missing {
+		t.paragraph("..", "its cables are not reckoned: "+what)
+	}
+	t.givens(b.Givens)
 }
 
 // pipes writes how full the conduits are.
@@ -270,5 +304,10 @@ func (t *Text) cords(f *plan.Feeding) {
 		tab := t.section(14, 24, 8)
 		t.cord(tab, c.Cord)
 		t.put(tab)
+		if len(c.Statements) > 0 {
+			t.limits("cord", c.Statements)
+		} else {
+			t.paragraph("*", "the length that the cord has is not written down: length under door_loop")
+		}
 	}
 }

@@ -19,6 +19,7 @@ type feedingJSON struct {
 	Missing     []string          `json:"missing"`
 	Faults      []wiringFaultJSON `json:"faults"`
 	Circuits    []circuitJSON     `json:"circuits"`
+	Branches    []branchJSON      `json:"branches"`
 	Conduits    []conduitJSON     `json:"conduits"`
 	Cords       []loopJSON        `json:"door_loops"`
 	Electrician []string          `json:"electrician"`
@@ -130,15 +131,29 @@ type conduitJSON struct {
 }
 
 type loopJSON struct {
-	Opening string   `json:"opening"`
-	Cord    cordJSON `json:"cord"`
+	Opening    string          `json:"opening"`
+	Cord       cordJSON        `json:"cord"`
+	Has        *number         `json:"has"`
+	Statements []statementJSON `json:"statements"`
+}
+
+type branchJSON struct {
+	Breaker    string          `json:"breaker"`
+	Volts      number          `json:"volts"`
+	Rated      number          `json:"rated"`
+	Operators  number          `json:"operators"`
+	Devices    []string        `json:"devices"`
+	Statements []statementJSON `json:"statements"`
+	Runs       []runJSON       `json:"runs"`
+	Givens     []givenJSON     `json:"reckoned_with"`
+	Missing    []string        `json:"missing"`
 }
 
 // FeedingJSON writes what Text.Feeding does for programs, in SI; docs/json.md describes
 // the layout.
 func FeedingJSON(to io.Writer, f *plan.Feeding) error {
 	out := feedingJSON{
-		Format: feedingFormat, Name: f.Name, Standing: standWords[f.Stand()].word, Missing: texts(f.Missing), Faults: []wiringFaultJSON{}, Circuits: []circuitJSON{},
+		Format: feedingFormat, Name: f.Name, Standing: standWords[f.Stand()].word, Missing: texts(f.Missing), Faults: []wiringFaultJSON{}, Circuits: []circuitJSON{}, Branches: []branchJSON{},
 		Conduits: []conduitJSON{}, Cords: []loopJSON{}, Electrician: texts(f.Electrician), Others: texts(f.Others), Cautions: []cautionJSON{},
 	}
 	for _, one := range f.Faults {
@@ -147,12 +162,15 @@ func FeedingJSON(to io.Writer, f *plan.Feeding) error {
 	for i := range f.Circuits {
 		out.Circuits = append(out.Circuits, circuitOf(&f.Circuits[i]))
 	}
+	for i := range f.Branches {
+		out.Branches = append(out.Branches, branchOf(&f.Branches[i]))
+	}
 	for i := range f.Conduits {
 		p := &f.Conduits[i]
 		out.Conduits = append(out.Conduits, conduitJSON{p.Conduit.Name, p.Fill.Cables, number(p.Fill.Share), number(p.Fill.Limit), p.Fill.Smallest, p.Verdict.String(), p.Source, p.Why})
 	}
 	for _, c := range f.Cords {
-		out.Cords = append(out.Cords, loopJSON{c.Opening, *cordOf(c.Cord)})
+		out.Cords = append(out.Cords, loopJSON{c.Opening, *cordOf(c.Cord), some(c.Has.Value), statementsOf(c.Statements)})
 	}
 	for _, c := range f.Cautions {
 		out.Cautions = append(out.Cautions, cautionJSON(c))
@@ -176,9 +194,7 @@ func circuitOf(d *plan.Fed) circuitJSON {
 		Supply: d.Supply.Name, Volts: number(d.Tree.Volts), VoltsU: number(d.Tree.VoltsU), Rated: some(d.Rated), Peak: some(d.Peak), Warmth: number(d.Tree.Warmth),
 		Devices: []fedJSON{}, Runs: []runJSON{}, Statements: []statementJSON{}, Currents: []courseJSON{}, Givens: []givenJSON{}, Notes: texts(d.Notes),
 	}
-	for _, g := range d.Givens {
-		out.Givens = append(out.Givens, givenJSON{g.Device, g.What, quantity.SIUnit(g.Dim), number(g.Value), g.Source, g.Assumed})
-	}
+	out.Givens = givensOf(d.Givens)
 	if d.Course == nil {
 		return out
 	}
@@ -187,11 +203,13 @@ func circuitOf(d *plan.Fed) circuitJSON {
 		out.Devices = append(out.Devices, fedOf(d, &d.Devices[i]))
 	}
 	for k := range d.Tree.Runs {
-		out.Runs = append(out.Runs, runOf(d, k))
+		run := runOf(&d.Tree, d.Course, d.Cables[k].Length.Value, k)
+		if d.Smallest != nil {
+			run.Smallest = some(float64(d.Smallest[k]))
+		}
+		out.Runs = append(out.Runs, run)
 	}
-	for i := range d.Statements {
-		out.Statements = append(out.Statements, statementOf(&d.Statements[i]))
-	}
+	out.Statements = statementsOf(d.Statements)
 	if s := d.Stagger; s != nil {
 		out.Stagger = &staggerJSON{number(s.Delay), number(s.Peak), s.Keeps}
 	}
@@ -220,11 +238,39 @@ func fedOf(d *plan.Fed, one *plan.FedDevice) fedJSON {
 	return out
 }
 
-func runOf(d *plan.Fed, k int) runJSON {
-	r, use := &d.Tree.Runs[k], &d.Course.Runs[k]
-	out := runJSON{Cable: r.Name, Parent: r.Parent, Gauge: int(r.Wire.Gauge), Length: number(d.Cables[k].Length.Value), Doubled: max(r.Doubled, 1), Ohms: number(d.Tree.Resistance(k)), Amps: number(use.Amps), Drop: number(use.Drop)}
-	if d.Smallest != nil {
-		out.Smallest = some(float64(d.Smallest[k]))
+func runOf(t *power.Tree, c *power.Course, length quantity.Length, k int) runJSON {
+	r, use := &t.Runs[k], &c.Runs[k]
+	return runJSON{Cable: r.Name, Parent: r.Parent, Gauge: int(r.Wire.Gauge), Length: number(length), Doubled: max(r.Doubled, 1), Ohms: number(t.Resistance(k)), Amps: number(use.Amps), Drop: number(use.Drop)}
+}
+
+func statementsOf(all []plan.Statement) []statementJSON {
+	out := []statementJSON{}
+	for i := range all {
+		out = append(out, statementOf(&all[i]))
+	}
+	return out
+}
+
+func givensOf(all []power.Given) []givenJSON {
+	out := []givenJSON{}
+	for _, g := range all {
+		out = append(out, givenJSON{g.Device, g.What, quantity.SIUnit(g.Dim), number(g.Value), g.Source, g.Assumed})
+	}
+	return out
+}
+
+func branchOf(b *plan.FedBranch) branchJSON {
+	out := branchJSON{Breaker: b.Breaker.Name, Volts: number(b.Tree.Volts), Rated: number(b.Rated), Operators: number(b.Operators), Devices: []string{},
+		Statements: statementsOf(b.Statements), Runs: []runJSON{}, Givens: givensOf(b.Givens), Missing: texts(b.Missing)}
+	for i, d := range b.Devices {
+		if d != b.Breaker {
+			out.Devices = append(out.Devices, b.Tree.Loads[i].Name)
+		}
+	}
+	if b.Course != nil {
+		for k := range b.Tree.Runs {
+			out.Runs = append(out.Runs, runOf(&b.Tree, b.Course, b.Cables[k].Length.Value, k))
+		}
 	}
 	return out
 }
