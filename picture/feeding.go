@@ -30,7 +30,7 @@ func Volts(f *plan.Feeding) *draw.Scene {
 		unreckoned(g, f)
 		return g.done()
 	}
-	g.say("Bar: what the runs take, from the supply at the right, one piece for each run; its left end is what the device has.")
+	g.say("Bar: what the runs take, from what the supply gives (dashed) at its right end, one piece for each run; its left end is what the device has.")
 	g.Add(draw.Line(draw.Point{X: margin, Y: g.y - letter/2}, draw.Point{X: margin + 8, Y: g.y - letter/2}, draw.Style{Width: 0.5}))
 	g.beside(12, "twice its standard uncertainty to either side")
 	g.Add(least(draw.Point{X: margin + 4, Y: g.y})...)
@@ -80,11 +80,10 @@ func (v *voltage) draw() {
 	v.high = math.Ceil((v.high+2*float64(t.VoltsU))*2) / 2
 	g.y -= 1
 	g.lines(draw.Text{Height: letter, Bold: true}, fmt.Sprintf("Supply %s gives %.3g V", v.d.Supply.Name, float64(t.Volts)))
-	top := g.y
 	for i := range v.d.Devices {
 		v.device(&v.d.Devices[i])
 	}
-	v.axis(top)
+	v.axis()
 	g.Add(v.words...)
 	g.y -= 14
 }
@@ -92,18 +91,22 @@ func (v *voltage) draw() {
 // device draws one row: words, and below them the bar.
 func (v *voltage) device(one *plan.FedDevice) {
 	g := v.page
-	words := fmt.Sprintf("%s: %s", one.Device.Name, v.tell(one))
-	for i, line := range wrap(draw.Text{Height: letter}, words, barRight-barLeft-3) {
-		if i > 1 {
-			break
-		}
-		v.words = append(v.words, draw.Text{At: draw.Point{X: barLeft + 1.5, Y: g.y - 1 - float64(i)*lineHeight}, Body: line, Height: letter, Level: draw.Top, Halo: 0.8, Bold: one.Verdict == judge.FallsShort})
+	bold := one.Verdict == judge.FallsShort
+	lines := wrap(draw.Text{Height: letter, Bold: bold}, fmt.Sprintf("%s: %s", one.Device.Name, v.tell(one)), barRight-barLeft-3)
+	told := len(lines)
+	if one.Works && one.Ending == power.Fed {
+		lines = append(lines, wrap(draw.Text{Height: letter}, "lost on the way: "+strings.Join(v.way(one), ", "), barRight-barLeft-3)...)
+	}
+	for i, line := range lines {
 		if i > 0 {
 			g.y -= lineHeight
 		}
+		v.words = append(v.words, draw.Text{At: draw.Point{X: barLeft + 1.5, Y: g.y - 1}, Body: line, Height: letter, Level: draw.Top, Halo: 0.8, Bold: bold && i < told})
 	}
 	base := g.y - 1 - letter - 4.4 - voltBar
 	g.Add(thinLine(barLeft, barRight, base))
+	gives := v.x(float64(v.d.Tree.Volts)) // marked beside the bar alone, so that no line runs through words
+	g.Add(draw.Line(draw.Point{X: gives, Y: base - 1.2}, draw.Point{X: gives, Y: base + voltBar + 1.2}, draw.Style{Width: 0.3, Dash: []float64{1, 0.6}}))
 	if one.Works && one.Ending == power.Fed {
 		v.bar(one, base)
 	}
@@ -125,7 +128,7 @@ func (v *voltage) tell(one *plan.FedDevice) string {
 	if one.NearCollapse() {
 		word += ", near collapse"
 	}
-	return fmt.Sprintf("%s; %.2f V of %.2f V needed, %s; by %s", one.Phase, float64(one.Volts), float64(one.LeastItWorksAt), word, strings.Join(v.way(one), ", "))
+	return fmt.Sprintf("%s; %.2f\u00a0V of %.2f\u00a0V needed, %s", one.Phase, float64(one.Volts), float64(one.LeastItWorksAt), word)
 }
 
 // path lists the runs from the supply to a device, the supply's first.
@@ -148,10 +151,10 @@ func (v *voltage) way(one *plan.FedDevice) []string {
 	var all []string
 	for _, k := range v.path(one) {
 		r := &v.d.Tree.Runs[k]
-		all = append(all, fmt.Sprintf("%s %.2f V", r.Name, float64(m.Volts[r.Parent]-m.Volts[k+1])))
+		all = append(all, fmt.Sprintf("%s %.2f\u00a0V", r.Name, float64(m.Volts[r.Parent]-m.Volts[k+1])))
 	}
 	if len(all) == 0 {
-		return []string{"no run"}
+		return []string{"nothing"}
 	}
 	return all
 }
@@ -187,8 +190,8 @@ func least(at draw.Point) []draw.Item {
 		Points: []draw.Point{{X: at.X - 1.4, Y: at.Y}, {X: at.X + 1.4, Y: at.Y}, {X: at.X, Y: at.Y - 2.4}}}}
 }
 
-// axis draws the volts along the bottom, and a line up at what the supply gives.
-func (v *voltage) axis(top float64) {
+// axis draws the volts along the bottom, and marks what the supply gives.
+func (v *voltage) axis() {
 	g := v.page
 	g.Add(draw.Line(draw.Point{X: barLeft, Y: g.y}, draw.Point{X: barRight, Y: g.y}, draw.Style{Width: 0.35}))
 	ticks := draw.Ticks(v.low, v.high, 10)
@@ -198,7 +201,7 @@ func (v *voltage) axis(top float64) {
 			draw.Text{At: draw.Point{X: x, Y: g.y - 2}, Body: label, Height: letter, Anchor: draw.Middle, Level: draw.Top})
 	}
 	at := v.x(float64(v.d.Tree.Volts))
-	g.Add(draw.Line(draw.Point{X: at, Y: g.y}, draw.Point{X: at, Y: top}, draw.Style{Width: 0.3, Dash: []float64{2, 1.2}}))
+	g.Add(draw.Line(draw.Point{X: at, Y: g.y}, draw.Point{X: at, Y: g.y + 2}, draw.Style{Width: 0.3, Dash: []float64{1, 0.6}}))
 	g.Add(draw.Text{At: draw.Point{X: (barLeft + barRight) / 2, Y: g.y - 6.5}, Body: "volts", Height: letter, Anchor: draw.Middle, Level: draw.Top})
 }
 
@@ -220,7 +223,7 @@ func SupplyCurrent(f *plan.Feeding) *draw.Scene {
 		return g.done()
 	}
 	g.say("Dashed: what the supply can give all the time and, where there is a second line, for some seconds.")
-	g.say("Columns are as wide as each other, whatever time they stand for; the seconds from the press stand below them.")
+	g.say("Columns are as wide as each other, whatever time they stand for; their seconds count from the press.")
 	return g.done()
 }
 
@@ -229,7 +232,10 @@ func columns(g *page, d *plan.Fed) {
 	g.y -= 1
 	head := "Supply " + d.Supply.Name
 	if d.Rated > 0 {
-		head += fmt.Sprintf(", amperes: %.3g A all the time, %.3g A for some seconds", float64(d.Rated), float64(d.Peak))
+		head += fmt.Sprintf(", amperes: %.3g A all the time", float64(d.Rated))
+		if d.Peak > d.Rated {
+			head += fmt.Sprintf(", %.3g A for some seconds", float64(d.Peak))
+		}
 	}
 	g.lines(draw.Text{Height: letter, Bold: true}, head)
 	most := float64(max(d.Peak, d.Rated))
@@ -258,11 +264,8 @@ func columns(g *page, d *plan.Fed) {
 	}
 	pl.place()
 	c := columnWords{page: g, d: d, plot: &pl, width: (plotRight - plotLeft) / n}
-	if c.fit() {
-		c.beneath()
-	} else {
-		c.numbered()
-	}
+	c.amps()
+	c.numbered()
 }
 
 // columnWords are the words of the columns.
@@ -273,14 +276,8 @@ type columnWords struct {
 	width float64 // of a column, mm
 }
 
-// Distances between the upright lines below a column, and the least width of a column
-// with its current written on it, mm.
-const uprightLine, leastColumn = 1.3 * letter, 12.5
-
-// fit tells whether the words of every column stand below it.
-func (c *columnWords) fit() bool {
-	return c.width >= leastColumn && c.width > (float64(1+len(c.d.Openings))+0.3)*uprightLine
-}
+// leastColumn is the least width of a column with its current written on it, mm.
+const leastColumn = 12.5
 
 // span is the time that a column stands for.
 func (c *columnWords) span(i int) string {
@@ -291,27 +288,21 @@ func (c *columnWords) span(i int) string {
 		return "after"
 	}
 	one := c.d.Currents[i]
-	return fmt.Sprintf("%.3g to %.3g", float64(one.From), float64(one.To))
+	return fmt.Sprintf("%.3g to %.3g\u00a0s", float64(one.From), float64(one.To))
 }
 
-// beneath writes the words upright below the columns, and the currents on them.
-func (c *columnWords) beneath() {
-	g := c.page
-	g.y -= 1.5
-	tallest := 0.
+// amps writes the currents on the columns, where these are wide enough.
+func (c *columnWords) amps() {
+	if c.width < leastColumn {
+		return
+	}
 	for i, one := range c.d.Currents {
 		at := c.plot.at(float64(i)+0.5, float64(one.Amps))
-		g.Add(draw.Text{At: draw.Point{X: at.X, Y: at.Y + 1 + letter}, Body: fmt.Sprintf("%.2f", float64(one.Amps)), Height: letter, Anchor: draw.Middle, Level: draw.Top, Halo: 0.6})
-		for k, line := range append([]string{c.span(i)}, phaseLines(one.Phase, c.d.Openings)...) {
-			text := draw.Text{At: draw.Point{X: at.X - c.width/2 + (float64(k)+1)*uprightLine, Y: g.y}, Body: line, Height: letter, Anchor: draw.End, Rotation: math.Pi / 2}
-			g.Add(text)
-			tallest = max(tallest, text.Width())
-		}
+		c.page.Add(draw.Text{At: draw.Point{X: at.X, Y: at.Y + 1 + letter}, Body: fmt.Sprintf("%.2f", float64(one.Amps)), Height: letter, Anchor: draw.Middle, Level: draw.Top, Halo: 0.6})
 	}
-	g.y -= tallest + 4
 }
 
-// numbered numbers columns that are too narrow for words, and tells them below.
+// numbered numbers the columns, and tells them below, where words lie flat.
 func (c *columnWords) numbered() {
 	g := c.page
 	free := math.Inf(-1) // where the last number ends
@@ -324,7 +315,7 @@ func (c *columnWords) numbered() {
 	}
 	g.y -= 1.5 + lineHeight
 	for i, one := range c.d.Currents {
-		g.say(fmt.Sprintf("%d: %s, %.2f A: %s", i+1, c.span(i), float64(one.Amps), tellPhases(one.Phase, c.d.Openings)))
+		g.say(fmt.Sprintf("%d: %s, %.2f\u00a0A: %s", i+1, c.span(i), float64(one.Amps), tellPhases(one.Phase, c.d.Openings)))
 	}
 	g.y -= 2
 }

@@ -50,7 +50,7 @@ func TestAnyWiringIsLegible(t *testing.T) {
 // and the words for too little and for a collapse.
 func TestVoltsAreWritten(t *testing.T) {
 	for id, want := range map[string][]string{
-		"115": {"drive: drive starts or stalls; 22.92 V of 21.00 V needed, enough; by W3 1.08 V", "Supply supply gives 24 V"},
+		"115": {"drive: drive starts or stalls; 22.92 V of 21.00 V needed, enough", "lost on the way: W3 1.08 V", "Supply supply gives 24 V"},
 		"114": {"the wires cannot carry what is asked of them"},
 	} {
 		o, sheets, books := demoOpening(t, id)
