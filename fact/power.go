@@ -42,10 +42,10 @@ var fed = [...]Fact{
 	SourcePower - firstOfPower:     {Name: "power.source_power", Dim: DimPower, Meaning: "Rated current times voltage of that supply.", Got: surveyed},
 	LinesApart - firstOfPower:      {Name: "power.lines_apart", Kind: YesNo, Meaning: "Line voltage and low voltage share no conduit, and no box without a barrier.", Got: surveyed},
 	ConduitFill - firstOfPower:     {Name: "power.conduit_fill", Dim: DimRatio, Meaning: "Share of the inside of a conduit that its cables take; of the conduit that is fullest for how many it holds.", Got: reckoned},
-	ConduitCables - firstOfPower:   {Name: "power.conduit_cables", Dim: DimRatio, Meaning: "How many cables lie in that conduit.", Got: surveyed},
+	ConduitCables - firstOfPower:   {Name: "power.conduit_cables", Dim: DimRatio, Meaning: "How many cables lie in that conduit; 0 where no conduit is written down.", Got: surveyed},
 	StandbyLasts - firstOfPower:    {Name: "power.standby_lasts", Dim: DimTime, Meaning: "How long the battery carries on without mains.", Got: reckoned},
 	BranchLoad - firstOfPower:      {Name: "power.branch_load", Dim: DimRatio, Meaning: "What a branch circuit gives with everything at work, as a share of its breaker's current; the most of all.", Got: reckoned},
-	BranchOperators - firstOfPower: {Name: "power.branch_operators", Dim: DimRatio, Meaning: "How many operators are on the branch circuit, for each 15 A of its breaker; the most of all.", Got: surveyed},
+	BranchOperators - firstOfPower: {Name: "power.branch_operators", Dim: DimRatio, Meaning: "How many operators are on the branch circuit, for each 15 A of its breaker; the most of all, 0 where no branch circuit is written down.", Got: surveyed},
 	BranchDrop - firstOfPower:      {Name: "power.branch_drop", Dim: DimRatio, Meaning: "Share of the mains voltage that the cables of a branch circuit take in the worst moment; the most of all.", Got: reckoned},
 	LoopSlack - firstOfPower:       {Name: "power.loop_slack", Dim: DimRatio, Meaning: "By how much the cord across the hinges is longer than its anchors are ever apart, as a share of that.", Got: "taped, and computed from the plan geometry"},
 }

@@ -54,6 +54,9 @@ func (p *Plan) fedFacts() (all readings) {
 		add(fact.ConduitFill, float64(fullest.Fill.Share), 0, Computed)
 		add(fact.ConduitCables, float64(fullest.Fill.Cables), 0, Surveyed)
 	}
+	if len(f.Conduits) == 0 {
+		add(fact.ConduitCables, 0, 0, Surveyed)
+	}
 	f.branchFacts(add)
 	return all
 }
@@ -141,14 +144,14 @@ func (f *Feeding) Feeds(d *Fed, id string) bool {
 
 // branchFacts are those of the branch circuits.
 func (f *Feeding) branchFacts(add func(fact.ID, float64, float64, Origin)) {
-	load, u, doors, drop, dropU := math.NaN(), 0., math.NaN(), math.NaN(), 0.
+	load, u, doors, drop, dropU := math.NaN(), 0., 0., math.NaN(), 0.
 	for i := range f.Branches {
 		b := &f.Branches[i]
 		working, _, workingU, _ := b.Currents()
 		if l := float64(working / b.Rated); !(l <= load) {
 			load, u = l, float64(workingU/b.Rated)
 		}
-		if n := b.Operators / float64(b.Rated/power.DoorCircuit); !(n <= doors) {
+		if n := b.Operators / float64(b.Rated/power.DoorCircuit); n > doors {
 			doors = n
 		}
 		for k := range b.Statements {

@@ -20,7 +20,7 @@ const preface = `# Validation
 What this program computes, beside values that come from outside its code. A
 test writes this page and fails when it is stale; to write it anew:
 
-    go test ./swing ./instrument ./record ./tune -run Validation -update
+    go test ./swing ./instrument ./power ./record ./tune -run Validation -update
 
 **Open** is what the reference's printed places, or its nominal sizes, leave
 open; ours must lie within it. Further checks, which have no table here, stand

@@ -83,6 +83,8 @@ var unitNames = []struct {
 	{"inches_of_water", "in. w.g.", quantity.DimPressure},
 	{"degrees_per_second", "deg/s", quantity.DimAngularSpeed},
 	{"kilogram_square_metres", "kg·m²", quantity.DimInertia},
+	{"volts", "V", quantity.DimVoltage},
+	{"watts", "W", quantity.DimPower},
 }
 
 // symbolOf is the unit symbol for a unit's name in formulas.
