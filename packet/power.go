@@ -43,7 +43,27 @@ func powerPaper(s *sheet) {
 	for i := range f.Circuits {
 		s.circuit(&f.Circuits[i])
 	}
+	for i := range f.Branches {
+		b := &f.Branches[i]
+		if len(b.Statements) == 0 {
+			continue
+		}
+		s.Heading("Branch circuit " + b.Breaker.Name + ", " + s.rounded(q.DimVoltage, float64(b.Tree.Volts), 10) + ", " + s.rounded(q.DimCurrent, float64(b.Rated), 100))
+		s.statements("of the circuit", b.Statements)
+		for _, what := range b.Missing {
+			s.Note("Its cables are not reckoned: " + what + ".")
+		}
+	}
 	s.conduits()
+	for i := range f.Cords {
+		if c := &f.Cords[i]; len(c.Statements) > 0 {
+			s.Heading("Cord across the hinges")
+			s.statements("of the cord", c.Statements)
+			if c.Statements[1].Verdict != judge.Meets {
+				s.Note(upper(c.Statements[0].Say) + ".")
+			}
+		}
+	}
 	for _, part := range []struct {
 		title string
 		all   []string
@@ -121,24 +141,33 @@ func (s *sheet) circuit(d *plan.Fed) {
 			paper.Cell{Text: s.rounded(q.DimVoltage, float64(use.Drop), 100)}, paper.Cell{Text: paper.Hold(smallest)}, paper.Cell{Tick: true})
 	}
 	s.Table(t)
-	s.statements(d.Statements)
+	s.statements("of the supply", d.Statements)
 	for _, note := range d.Notes {
 		s.Note(upper(note) + ".")
 	}
 }
 
-// statements are what is judged of a supply and its battery.
-func (s *sheet) statements(all []plan.Statement) {
-	t := paper.NewTable("of the supply", "is", "limit", "", "by")
+// statements are what is judged of a supply and its battery, a branch circuit or a cord.
+func (s *sheet) statements(of string, all []plan.Statement) {
+	t := paper.NewTable(of, "is", "limit", "", "by")
 	for i := range all {
 		one := &all[i]
 		is := "–"
 		if !math.IsNaN(one.Value) {
-			is = s.rounded(one.Dim, one.Value, 100)
+			is = s.rounded(one.Dim, one.Value, places(one.Dim))
 		}
-		t.Row(one.What, is, one.Side.String()+" "+s.rounded(one.Dim, one.Limit, 100), verdict(one.Verdict, !one.Published), one.Source)
+		t.Row(one.What, is, one.Side.String()+" "+s.rounded(one.Dim, one.Limit, places(one.Dim)), verdict(one.Verdict, !one.Published), one.Source)
 	}
 	s.Table(t)
+}
+
+// places are the parts of a unit that a statement is written to: hundredths, of lengths
+// tenths of a millimetre.
+func places(d q.Dimension) float64 {
+	if d == q.DimLength {
+		return 1e4
+	}
+	return 100
 }
 
 // verdict is a verdict in words; advice fails nothing.

@@ -38,11 +38,11 @@ func (f *Feeding) branch(b *power.Branch, policy judge.Policy) FedBranch {
 		}
 	}
 	if w := &out.Course.Loads[worst]; w.Works && len(b.Tree.Runs) > 0 {
-		s := Statement{What: "Share of the voltage lost on the way to " + b.Devices[worst].Name, Dim: q.DimRatio, Side: judge.AtMost,
-			Value: float64(w.Drop / b.Tree.Volts), Limit: float64(power.BranchDrop), Source: "NEC 210.19(A), informational note, from memory: a recommendation", Say: "thicker wire, or a nearer circuit"}
+		s := Statement{What: "Voltage lost on the way to " + b.Devices[worst].Name + ", 3 % at most", Dim: q.DimVoltage, Side: judge.AtMost,
+			Value: float64(w.Drop), Limit: float64(power.BranchDrop) * float64(b.Tree.Volts), Source: "NEC 210.19(A), informational note, from memory: a recommendation", Say: "thicker wire, or a nearer circuit"}
 		s.U = s.Value * relativeDrop
 		if w.Ending != power.Fed {
-			s.Value, s.U = 1, 0
+			s.Value, s.U = float64(b.Tree.Volts), 0
 		}
 		state(s)
 	}

@@ -155,8 +155,8 @@ func (f *Feeding) branchFacts(add func(fact.ID, float64, float64, Origin)) {
 			doors = n
 		}
 		for k := range b.Statements {
-			if s := &b.Statements[k]; s.Dim == q.DimRatio && s.Limit == float64(power.BranchDrop) && !(s.Value <= drop) {
-				drop, dropU = s.Value, s.U
+			if s := &b.Statements[k]; s.Dim == q.DimVoltage && !(s.Value/float64(b.Tree.Volts) <= drop) {
+				drop, dropU = s.Value/float64(b.Tree.Volts), s.U/float64(b.Tree.Volts)
 			}
 		}
 	}

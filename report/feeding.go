@@ -100,6 +100,14 @@ func (t *Text) fed(d *plan.Fed) {
 	t.takenFrom(d)
 }
 
+// parts are those of a unit to which a statement is rounded.
+func parts(d quantity.Dimension) float64 {
+	if d == quantity.DimLength {
+		return 1e5
+	}
+	return 1000
+}
+
 // round keeps so many parts of a unit.
 func round(x, parts float64) float64 { return math.Round(x*parts) / parts }
 
@@ -166,9 +174,9 @@ func (t *Text) limits(of string, all []plan.Statement) {
 		s := &all[i]
 		is := "-"
 		if !math.IsNaN(s.Value) {
-			is = t.spread(s.Dim, round(s.Value, 1000), s.U)
+			is = t.spread(s.Dim, round(s.Value, parts(s.Dim)), s.U)
 		}
-		tab.add(s.What, is, s.Side.String()+" "+t.amount(s.Dim, round(s.Limit, 1000)), hold(markOf(s.Verdict, !s.Published))+noBreak+s.Verdict.String()+adviceOn(s))
+		tab.add(s.What, is, s.Side.String()+" "+t.amount(s.Dim, round(s.Limit, parts(s.Dim))), hold(markOf(s.Verdict, !s.Published))+noBreak+s.Verdict.String()+adviceOn(s))
 		tab.note("by " + s.Source)
 		if s.Say != "" && s.Verdict != judge.Meets {
 			tab.note("hint: " + s.Say)
