@@ -45,7 +45,7 @@ into letter-111.txt letter "$job" -o 111
 "$program" packet "$job" --out "$out/packet" >/dev/null
 
 # Wired: one that its supply feeds, and one on a small supply and bell wire.
-for id in 115 114; do into "power-$id.txt" power "$job" -o "$id" --pictures "$out/pictures"; done
+for id in 115 114 107 110; do into "power-$id.txt" power "$job" -o "$id" --pictures "$out/pictures"; done
 
 sed -n '/^Openings$/,/openings:/p' "$out/report.txt"
 echo
