@@ -44,7 +44,7 @@ func TestGroupFeedsItsMembers(t *testing.T) {
 			g.Wiring.Devices[1].Opening, g.Wiring.Devices[2].Opening = "other", o.ID
 		}
 		p := plan.Make(o, &j.Sheets, nil, plan.Options{Draws: draws, Groups: []opening.Group{g}})
-		r := rung(Make(p, &j.Sheets, Options{Draws: draws}), test)
+		r := rung(Make(p, &j.Sheets, Options{}), test)
 		if r == nil || r.Verdict != c.want {
 			t.Errorf("%s: %+v, want %v", c.name, r, c.want)
 			continue
@@ -55,7 +55,7 @@ func TestGroupFeedsItsMembers(t *testing.T) {
 	}
 	j := sound(t)
 	p := plan.Make(&j.Openings[0], &j.Sheets, nil, plan.Options{Draws: draws})
-	if r := rung(Make(p, &j.Sheets, Options{Draws: draws}), test); r != nil {
+	if r := rung(Make(p, &j.Sheets, Options{}), test); r != nil {
 		t.Errorf("asked of an opening without wiring: %+v", r)
 	}
 }

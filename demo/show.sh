@@ -44,7 +44,7 @@ into letter-111.txt letter "$job" -o 111
 # The papers that go to site, one PDF for every opening and one for the job.
 "$program" packet "$job" --out "$out/packet" >/dev/null
 
-# Wired: one that its supply feeds, and one on a small supply and bell wire.
+# What feeds them: four that their supplies feed or not, one of them on a small supply and bell wire.
 for id in 115 114 107 110; do into "power-$id.txt" power "$job" -o "$id" --pictures "$out/pictures"; done
 
 sed -n '/^Openings$/,/openings:/p' "$out/report.txt"
