@@ -65,7 +65,7 @@ func leave(it *Item) string {
 	o := it.Opening
 	why := ""
 	if it.Reason != "" {
-		why = ": " + it.Reason
+		why = ", since this does not hold: " + it.Reason
 	}
 	switch {
 	case o.Use.Operation == "":
