@@ -37,8 +37,8 @@ lint:
 # other programs; the site app runs in a real browser; what is proved of
 # wirings is proved again by a model checker, whose proofs are C programs.
 reference:
-	@/usr/bin/python3 -c 'import scipy, shapely, ezdxf, openpyxl' 2>/dev/null && command -v pdftoppm >/dev/null && command -v spin >/dev/null && command -v gcc >/dev/null && [ -x /usr/bin/chromium ] || { \
-	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy python3-shapely python3-ezdxf python3-openpyxl poppler-utils spin gcc libc6-dev chromium fonts-dejavu-core; }
+	@/usr/bin/python3 -c 'import scipy, shapely, ezdxf, openpyxl' 2>/dev/null && command -v pdftoppm >/dev/null && command -v spin >/dev/null && command -v gcc >/dev/null && command -v zbarimg >/dev/null && command -v openssl >/dev/null && [ -x /usr/bin/chromium ] || { \
+	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy python3-shapely python3-ezdxf python3-openpyxl poppler-utils spin gcc libc6-dev chromium fonts-dejavu-core zbar-tools openssl; }
 
 bench:
 	go test -run '^$$' -bench . -benchmem -timeout 0 ./...

@@ -23,7 +23,7 @@ const module = "swingwright/"
 // so that each can be read, tested and reused without those above it.
 var rows = map[string]int{
 	"quantity": 0, "internal/lsq": 0, "internal/ode": 0, "internal/propagate": 0, "internal/draw": 0, "internal/workbook": 0,
-	"fact": 1, "opening": 1, "instrument": 1, "trace": 1, "job/amend": 1, "service": 1, "internal/paper": 1,
+	"fact": 1, "opening": 1, "instrument": 1, "trace": 1, "job/amend": 1, "service": 1, "internal/paper": 1, "label": 1,
 	"leaf": 2, "linkage": 2, "clearance": 2, "rulebook": 2, "judge": 2, "job": 2, "weather": 2, "transit": 2, "power": 2, "logic": 2,
 	"swing": 3, "drilling": 3, "rulebook/author": 3, "window": 3,
 	"record": 4, "tune": 4,
@@ -31,7 +31,7 @@ var rows = map[string]int{
 	"decision": 6,
 	"takeoff":  7,
 	"picture":  8, "report": 8, "book": 8, "schedule": 8, "takeoff/xlsx": 8,
-	"packet": 9, "onsite": 9, "account": 9, "app": 9, "app/press": 9,
+	"packet": 9, "onsite": 9, "account": 9, "trust": 9, "app": 9, "app/press": 9,
 	"server":               10,
 	"cmd/swingwright":      11,
 	"cmd/swingwright-wasm": 11,

@@ -70,6 +70,6 @@ It computes and records. It certifies nothing.`,
 		RunE:          func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
 	root.SetFlagErrorFunc(func(c *cobra.Command, err error) error { return misuse(c, flagWords(err)) })
-	root.AddCommand(pr.newCommand(), pr.checkCommand(), pr.swingCommand(), pr.windowCommand(), pr.compareCommand(), pr.readCommand(), pr.acceptCommand(), pr.tuneCommand(), pr.marksCommand(), pr.holesCommand(), pr.powerCommand(), pr.wiringCommand(), pr.letterCommand(), pr.packetCommand(), pr.bookCommand(), pr.takeoffCommand(), pr.scheduleCommand(), pr.rulesCommand(), pr.schemaCommand(), pr.serveCommand())
+	root.AddCommand(pr.newCommand(), pr.checkCommand(), pr.swingCommand(), pr.windowCommand(), pr.compareCommand(), pr.readCommand(), pr.acceptCommand(), pr.tuneCommand(), pr.marksCommand(), pr.holesCommand(), pr.powerCommand(), pr.wiringCommand(), pr.letterCommand(), pr.packetCommand(), pr.bookCommand(), pr.takeoffCommand(), pr.scheduleCommand(), pr.rulesCommand(), pr.schemaCommand(), pr.serveCommand(), pr.accountCommand(), pr.labelCommand())
 	return root
 }

@@ -19,31 +19,44 @@ import (
 
 // serveFlags are the flags of serve.
 type serveFlags struct {
-	what string
-	port int
+	what  string
+	port  int
+	lan   bool
+	names []string
 }
 
 func (pr *program) serveCommand() *cobra.Command {
 	var f serveFlags
 	c := &cobra.Command{
 		Use:   "serve BOOK|JOB",
-		Short: "Serve the site app on this machine",
+		Short: "Serve the site app on this machine, or to the network",
 		Long: `Serves the site app, for a browser on this machine: survey, measure, tune, sign,
 hand over. BOOK is the folder of a book. Of a JOB, a job file or the folder of one,
 a book is kept beside it, in a folder of its name that ends in .book: the app shows what
 the file says, and what is entered in the app is written into the file.
 
-Nobody else can reach it: it answers on this machine alone, without a sign-in.`,
+Nobody else can reach it: it answers on this machine alone, without a sign-in. With
+--lan it answers the machines of the network too, and everybody has to sign in, with an
+account that account add made. It then speaks TLS, with a certificate authority that it
+makes for this book and keeps in its folder, and tells how a phone comes to trust it: phones
+give motion sensors, and keep the app for where there is no network, only to pages that
+came so.`,
 		Example: `  swingwright serve harbour.book
-  swingwright serve demo/harbour-street-clinic --port 8080`,
+  swingwright serve demo/harbour-street-clinic --port 8080
+  swingwright serve harbour.book --lan --name bench.home.arpa`,
 		Args:              arguments(0, 1, "one book or job"),
 		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.what = first(args)
+			if len(f.names) > 0 && !f.lan {
+				return misuse(c, "--name is for --lan: on this machine alone the server goes by localhost")
+			}
 			return pr.serve(c.Context(), &f)
 		},
 	}
 	c.Flags().IntVar(&f.port, "port", 8714, "listen on this `port` of this machine; 0 for any that is free")
+	c.Flags().BoolVar(&f.lan, "lan", false, "answer other machines too, over TLS, whoever has an account; the port after --port tells phones how to trust it")
+	c.Flags().StringSliceVar(&f.names, "name", nil, "a further `name` that the network knows this machine by")
 	return c
 }
 
@@ -61,6 +74,9 @@ func (pr *program) serve(ctx context.Context, f *serveFlags) error {
 	s := server.New(b, a, time.Now)
 	if follow != nil {
 		s.Before, s.After = pr.telling(follow.read), pr.telling(follow.write)
+	}
+	if f.lan {
+		return pr.lan(ctx, f, b, s)
 	}
 	listener, err := net.Listen("tcp", fmt.Sprintf("127.0.0.1:%d", f.port))
 	if err != nil {
