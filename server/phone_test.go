@@ -142,10 +142,11 @@ type phone struct {
 	bad []string // what the browser complained of
 }
 
-func newPhone(t *testing.T) *phone {
+func newPhone(t *testing.T, more ...chromedp.ExecAllocatorOption) *phone {
 	t.Helper()
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(chromium), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
+	options = append(options, more...)
 	browser, cancel := chromedp.NewExecAllocator(t.Context(), options...)
 	t.Cleanup(cancel)
 	ctx, cancel := chromedp.NewContext(browser)

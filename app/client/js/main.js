@@ -13,6 +13,7 @@ import opening from './pages/opening.js';
 import handover from './pages/handover.js';
 import service from './pages/service.js';
 import settings from './pages/settings.js';
+import signIn from './pages/signin.js';
 import survey from './pages/survey.js';
 import tune from './pages/tune.js';
 import conflicts from './pages/conflicts.js';
@@ -22,6 +23,7 @@ import conflicts from './pages/conflicts.js';
 const pages = [
   [/^$/, home],
   [/^settings$/, settings],
+  [/^sign-in$/, signIn],
   [/^job\/([^/]+)$/, job],
   [/^job\/([^/]+)\/conflicts$/, conflicts],
   [/^job\/([^/]+)\/([^/]+)$/, opening],
@@ -83,10 +85,25 @@ function head(page) {
 function network() {
   const where = document.getElementById('network');
   if (!where) return;
-  const {waiting, online} = sync.state;
+  const {waiting, online, out} = sync.state;
+  if (out) {
+    where.className = 'some';
+    where.replaceChildren(h('a', {href: '#/sign-in'}, t('sign.in')));
+    return;
+  }
   const words = waiting ? t('waiting.n', {n: waiting}) : online ? t('online') : t('offline');
   where.className = waiting ? 'some' : online ? 'all' : 'none';
   where.replaceChildren(h('span', {'aria-hidden': 'true'}, waiting ? '↑' : online ? '✓' : '○'), ' ', h('span', {class: waiting || !online ? '' : 'unseen'}, words));
+}
+
+// label goes to the opening of the label whose code led here.
+async function label() {
+  const [, key] = /^\/o\/([^/]+)$/.exec(location.pathname) || [];
+  if (!key) return;
+  const at = await sync.labelled(decodeURIComponent(key)).catch(() => null);
+  if (sync.state.out) sessionStorage.setItem('label', decodeURIComponent(key));
+  const page = at ? `job/${encodeURIComponent(at.job)}/${encodeURIComponent(at.id)}` : sync.state.out ? 'sign-in' : 'label';
+  window.history.replaceState(null, '', '/#/' + page);
 }
 
 // install keeps the app for where there is no network, and tells of a new version.
@@ -118,5 +135,6 @@ sync.onChange(() => {
 await load();
 engine.start().then(ready => { document.documentElement.dataset.engine = ready ? 'here' : 'server'; });
 await sync.watch();
+await label();
 await show();
 install().catch(error => say(t('noworker') + ' ' + error.message));

@@ -37,6 +37,7 @@ async function run(names, mode, work) {
 export const get = (store, key) => run(store, 'readonly', st => st.get(key));
 export const all = store => run(store, 'readonly', st => st.getAll());
 export const put = (store, value, key) => run(store, 'readwrite', st => key === undefined ? st.put(value) : st.put(value, key));
+export const clear = store => run(store, 'readwrite', st => st.clear());
 export const remove = (store, key) => run(store, 'readwrite', st => st.delete(key));
 
 // append numbers changes of this device, one after another without a gap, and puts them

@@ -10,7 +10,18 @@ const listeners = new Set();
 export const onChange = listener => { listeners.add(listener); return () => listeners.delete(listener); };
 const tell = () => listeners.forEach(listener => listener());
 
-export const state = {waiting: 0, online: navigator.onLine};
+export const state = {waiting: 0, online: navigator.onLine, out: false};
+
+// ask asks the server, and remembers whether it wants somebody to sign in first.
+async function ask(path, options) {
+  const response = await fetch(path, options);
+  const out = response.status === 401;
+  if (state.out !== out) {
+    state.out = out;
+    tell();
+  }
+  return response;
+}
 
 function reached(online) {
   if (state.online === online) return;
@@ -23,7 +34,7 @@ const jobURL = id => `/api/jobs/${encodeURIComponent(id)}`;
 // jobs lists the jobs: those of the server where it answers, else those in this phone.
 export async function jobs() {
   try {
-    const response = await fetch('/api/jobs');
+    const response = await ask('/api/jobs');
     if (!response.ok) throw new Error(await response.text());
     reached(true);
     return await response.json();
@@ -50,7 +61,7 @@ export async function job(id, fresh = true) {
 async function refresh(id) {
   let response;
   try {
-    response = await fetch(jobURL(id));
+    response = await ask(jobURL(id));
     if (response.status === 404) throw new Error('no-job');
     if (!response.ok) throw new Error(await response.text());
     reached(true);
@@ -122,8 +133,16 @@ async function send() {
     if (waiting.length === 0) return;
     const batch = waiting.slice(0, most);
     try {
-      for (const change of batch) if (change.kind === 'attach') await sendBlob(JSON.parse(change.value).hash);
-      const response = await fetch('/api/changes', {method: 'POST', headers: {'Content-Type': 'application/json'},
+      let why = '';
+      for (const change of batch) {
+        if (change.kind === 'attach') why = await sendBlob(JSON.parse(change.value).hash);
+        if (why) {
+          await refuse(change, why);
+          break;
+        }
+      }
+      if (why) continue;
+      const response = await ask('/api/changes', {method: 'POST', headers: {'Content-Type': 'application/json'},
         body: JSON.stringify(batch.map(({waits, n, outcome, why, ...change}) => change))});
       const answer = response.headers.get('Content-Type')?.includes('json') ? await response.json() : {};
       for (const kept of answer.kept || []) {
@@ -148,12 +167,15 @@ async function refuse(change, why) {
   await store.put('changes', {...change, kind: 'note', path: '', value: `${change.kind} ${change.path || ''} ${change.value}: ${why}`, why});
 }
 
+// sendBlob sends a photo or recording, and gives why the book will never take it, if it will not.
 async function sendBlob(hash) {
   const held = await store.get('blobs', hash);
-  if (!held || held.up) return;
-  const response = await fetch('/api/attachments/' + hash, {method: 'PUT', headers: {'Content-Type': held.blob.type}, body: held.blob});
+  if (!held || held.up) return '';
+  const response = await ask('/api/attachments/' + hash, {method: 'PUT', headers: {'Content-Type': held.blob.type}, body: held.blob});
+  if (response.status === 413 || response.status === 415) return await response.text();
   if (!response.ok) throw new Error(await response.text());
   await store.put('blobs', {...held, up: true});
+  return '';
 }
 
 // keepBlob keeps a photo or recording here until it has gone up, and gives its name.
@@ -171,4 +193,44 @@ export async function watch() {
   setInterval(() => { if (state.waiting) flush(); }, 3000);
   await count();
   flush();
+}
+
+// session tells who is signed in, if the server asks that of anybody; nothing where it cannot be reached.
+export async function session() {
+  try {
+    return await (await fetch('/api/session')).json();
+  } catch {
+    return null;
+  }
+}
+
+// signIn gives the answer of the server to a name and a password.
+export async function signIn(name, password) {
+  const response = await fetch('/api/session', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: JSON.stringify({name, password})});
+  if (response.ok) {
+    state.out = false;
+    tell();
+    flush();
+  }
+  return response;
+}
+
+// signOut ends the session, and takes off this device what the server has too: whoever holds
+// it next may be somebody else.
+export async function signOut() {
+  const response = await fetch('/api/session', {method: 'DELETE'});
+  if (!response.ok) throw new Error(await response.text());
+  if (!state.waiting) for (const name of ['jobs', 'states', 'blobs', 'changes']) await store.clear(name);
+  state.out = true;
+  tell();
+}
+
+// labelled finds the opening that a label names, here where it is here, else by the server.
+export async function labelled(key) {
+  for (const job of await store.all('jobs')) {
+    const id = Object.keys(job.keys).find(id => job.keys[id] === key);
+    if (id) return {job: job.id, id};
+  }
+  const response = await ask('/api/openings/' + encodeURIComponent(key));
+  return response.ok ? await response.json() : null;
 }

@@ -6,6 +6,7 @@ import {n, t} from '../texts.js';
 
 export default async function home() {
   const jobs = await sync.jobs();
+  if (jobs.length === 0 && sync.state.out) location.replace('#/sign-in');
   if (jobs.length === 1 && !sessionStorage.getItem('home')) {
     sessionStorage.setItem('home', 'seen');
     location.replace('#/job/' + encodeURIComponent(jobs[0].key));
