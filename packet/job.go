@@ -253,11 +253,17 @@ func (s *jobSheet) quote() {
 	}
 	s.Table(tab)
 	if len(t.Alternates) > 0 {
-		s.Heading("Instead")
-		tab := paper.NewTable("in place of", "with", "comes to more by")
+		s.Heading("Alternates")
+		s.Say("Each would stand in place of an opening above. None is in the sums; the difference is added to them, or taken off where it is below zero.")
+		tab := paper.NewTable("alternate", "where", "in place of", "comes to", "difference")
+		tab.Columns[1].Grow = 1
 		for i := range t.Alternates {
 			a := &t.Alternates[i]
-			tab.Row(a.Of, strings.Join(present(a.ID, a.Name), ", "), money(a.More, t.Quote.Currency))
+			total, more := money(a.Total, t.Quote.Currency), money(a.More, t.Quote.Currency)
+			if a.Left != "" {
+				total, more = "not in the quote: "+a.Left, "–"
+			}
+			tab.Cells(paper.Cell{Text: a.ID, Bold: true}, paper.Cell{Text: orElse(a.Name, "–")}, paper.Cell{Text: a.Of}, paper.Cell{Text: total}, paper.Cell{Text: more, Bold: true})
 		}
 		s.Table(tab)
 	}

@@ -14,8 +14,10 @@ import (
 	"path/filepath"
 	"runtime"
 	"slices"
+	"strings"
 
 	"swingwright/decision"
+	"swingwright/internal/draw"
 	"swingwright/internal/paper"
 	"swingwright/job"
 	"swingwright/logic"
@@ -41,11 +43,11 @@ type binder struct {
 	stamps   map[string]string
 	there    map[string]bool
 	jobStamp string
-	shared   map[string]*plan.Wired // wirings of groups, by opening
+	shared   map[string]sharedWiring // of groups, by opening
 }
 
 // stampFormat is raised when the stamp is made otherwise.
-const stampFormat = "swingwright packet 1"
+const stampFormat = "swingwright packet 2"
 
 // jobStem is the name of the job's own file, without its ending.
 const jobStem = "job"
@@ -127,7 +129,7 @@ func (b *binder) look() error {
 	b.stamps, b.there = make(map[string]string), make(map[string]bool)
 	var all []string
 	for _, o := range b.picked {
-		stamp, err := b.stamp(o)
+		stamp, err := b.stamp(b.with(o))
 		if err != nil {
 			return err
 		}
@@ -138,6 +140,18 @@ func (b *binder) look() error {
 	var err error
 	b.jobStamp, err = b.stamp(all)
 	return err
+}
+
+// with are an opening and those that share a wiring with it: its papers show what all of them draw.
+func (b *binder) with(o *opening.Opening) []*opening.Opening {
+	all := []*opening.Opening{o}
+	g := sharing(b.Groups, o)
+	for i := range b.Openings {
+		if other := &b.Openings[i]; g != nil && other.ID != o.ID && slices.Contains(g.Of, other.ID) {
+			all = append(all, other)
+		}
+	}
+	return all
 }
 
 // done tells that nothing is left to write.
@@ -190,9 +204,17 @@ type bound struct {
 	err   error
 }
 
-// wirings proves the wirings that openings share, each once.
-func (b *binder) wirings() map[string]*plan.Wired {
-	shared := make(map[string]*plan.Wired)
+// sharedWiring is what a wiring that openings share does, and how it feeds its devices.
+type sharedWiring struct {
+	wired   *plan.Wired
+	feeding *plan.Feeding
+}
+
+// wirings proves the wirings that openings share, each once, and reckons their power
+// from the plans of all their openings.
+func (b *binder) wirings() map[string]sharedWiring {
+	shared := make(map[string]sharedWiring)
+	var mk plan.Maker
 	for i := range b.Groups {
 		g := &b.Groups[i]
 		if g.Wiring.None() {
@@ -205,11 +227,16 @@ func (b *binder) wirings() map[string]*plan.Wired {
 				of = append(of, &b.Openings[at])
 			}
 		}
-		wanted := slices.ContainsFunc(b.picked, func(o *opening.Opening) bool { return slices.Contains(g.Of, o.ID) && !b.there[o.ID] })
+		wanted := slices.ContainsFunc(b.picked, func(o *opening.Opening) bool { return slices.Contains(g.Of, o.ID) && (b.whole || !b.there[o.ID]) })
 		if len(of) != len(g.Of) || !wanted {
 			continue
 		}
-		w := plan.WireGroup(g, of, &b.Sheets, logic.Effort{})
+		w := sharedWiring{wired: plan.WireGroup(g, of, &b.Sheets, logic.Effort{})}
+		var plans []*plan.Plan
+		for _, o := range of {
+			plans = append(plans, mk.Make(o, &b.Sheets, b.books, b.task.opt))
+		}
+		w.feeding = plan.PowerOf(g, plans, &b.Sheets, b.judged().Policy)
 		for _, id := range g.Of {
 			shared[id] = w
 		}
@@ -232,8 +259,17 @@ func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 	defer count.end()
 	b.task.opt.Wiring = true
 	b.shared = b.wirings()
+	if err := b.unprintable(pr.errOut); err != nil {
+		return err
+	}
 	var entries []packet.Entry
-	var items []takeoff.Item
+	var items, others []takeoff.Item
+	if all := b.alternates(); b.whole && len(all) > 0 {
+		var err error
+		if others, err = pr.decided(ctx, b.task, all, false); err != nil {
+			return err
+		}
+	}
 	made, together := 0, newGroups(b.task)
 	err := inOrder(ctx, len(b.picked), workers,
 		func(worker, i int) bound { return b.one(&makers[worker], b.picked[i]) },
@@ -255,11 +291,34 @@ func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 		return err
 	}
 	if b.whole {
-		if err := b.job(entries, items, together.whole()); err != nil {
+		if err := b.job(entries, append(items, others...), together.whole()); err != nil {
 			return err
 		}
 	}
 	fmt.Fprintf(pr.out, "%s: %s written, %d there already\n", b.folder, counted(made, "packet"), len(b.picked)-made)
+	return nil
+}
+
+// unprintable tells once which letters of what goes into the papers have no picture in
+// their font.
+func (b *binder) unprintable(out io.Writer) error {
+	head := *b.Job
+	head.Openings = nil
+	text, err := json.Marshal([]any{head, b.picked})
+	if err != nil {
+		return fmt.Errorf("letters of the job: %w", err)
+	}
+	if lacking := draw.Lacking(string(text)); len(lacking) > 0 {
+		var all []string
+		for _, r := range lacking[:min(len(lacking), 12)] {
+			all = append(all, fmt.Sprintf("%c (%U)", r, r))
+		}
+		more := ""
+		if n := len(lacking) - len(all); n > 0 {
+			more = fmt.Sprintf(" and %d more", n)
+		}
+		fmt.Fprintf(out, "caution: the font of the papers has no picture of %s%s; each stands as %s\n", strings.Join(all, ", "), more, draw.InPlace)
+	}
 	return nil
 }
 
@@ -280,7 +339,9 @@ func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
 	judged := b.judged()
 	d := decision.Make(p, &b.Sheets, judged)
 	one := &packet.Opening{Job: b.Job, Plan: p, Decision: d, Holes: p.Holes(&b.Sheets, judged.Policy), Feeding: p.Power(&b.Sheets, judged.Policy)}
-	one.Wired = b.shared[o.ID]
+	if w, ok := b.shared[o.ID]; ok && o.Wiring.None() {
+		one.Wired, one.Feeding = w.wired, w.feeding
+	}
 	item := takeoff.NewItem(o, d)
 	if b.there[o.ID] {
 		return bound{entry: packet.EntryOf(one, filepath.Base(name), b.opt), item: item, plan: p}

@@ -36,7 +36,8 @@ not given.
 
 A paper that does not apply is named on the first page, with the reason. A run
 that was stopped goes on where it was: what is there, whole and made from the
-same inputs, is left as it is.
+same inputs, is left as it is. Letters that the font has no picture of are told
+of, and stand as question marks.
 
 Papers: ` + strings.Join(packet.Names(), ", ") + `.
 

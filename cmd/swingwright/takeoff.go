@@ -5,6 +5,7 @@ import (
 	"io"
 	"os"
 	"runtime"
+	"slices"
 
 	"github.com/spf13/cobra"
 
@@ -99,7 +100,11 @@ func (pr *program) takeoff(ctx context.Context, f *takeoffFlags) error {
 // items decides on all openings that are looked at, and on those that may stand in
 // place of them.
 func (pr *program) items(ctx context.Context, t *task, progress bool) ([]takeoff.Item, error) {
-	all := append([]*opening.Opening(nil), t.picked...)
+	return pr.decided(ctx, t, slices.Concat(t.picked, t.alternates()), progress)
+}
+
+// alternates are the openings that may stand in place of those that are looked at.
+func (t *task) alternates() (all []*opening.Opening) {
 	for i := range t.Openings {
 		o := &t.Openings[i]
 		for _, p := range t.picked {
@@ -108,6 +113,11 @@ func (pr *program) items(ctx context.Context, t *task, progress bool) ([]takeoff
 			}
 		}
 	}
+	return all
+}
+
+// decided decides on openings.
+func (pr *program) decided(ctx context.Context, t *task, all []*opening.Opening, progress bool) ([]takeoff.Item, error) {
 	workers := min(runtime.GOMAXPROCS(0), len(all))
 	makers := make([]plan.Maker, workers)
 	judged := t.judged()

@@ -255,6 +255,7 @@ func (o pdfPage) text(t Text) {
 	if t.Body == "" {
 		return
 	}
+	t.Body = Printable(t.Body)
 	if t.Halo > 0 {
 		edge := Style{Width: 2 * t.Halo, Stroke: White}
 		o.draw(edge, func() {

@@ -70,7 +70,7 @@ const noBreak = "\u00a0"
 // words are the parts of a text between which a line may break, without what has
 // no picture: what a file says must not reach the page as a control character.
 func words(text string) []string {
-	text = strings.ToValidUTF8(text, "?")
+	text = strings.ToValidUTF8(text, draw.InPlace)
 	parts := strings.FieldsFunc(text, func(r rune) bool { return unicode.IsSpace(r) && r != '\u00a0' })
 	all := parts[:0]
 	for _, p := range parts {
@@ -83,7 +83,7 @@ func words(text string) []string {
 			}
 			return r
 		}, p)
-		if p != "" {
+		if p = draw.Printable(p); p != "" {
 			all = append(all, p)
 		}
 	}

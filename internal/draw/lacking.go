@@ -1,0 +1,56 @@
+package draw
+
+import (
+	"slices"
+	"strings"
+
+	"golang.org/x/image/font/sfnt"
+)
+
+// InPlace stands on paper for a letter that the fonts have no picture of.
+const InPlace = "?"
+
+// Lacking are the letters of a text that the fonts of this package have no picture of,
+// each once, in the order of their code points; control characters are none.
+func Lacking(text string) []rune {
+	var all []rune
+	var buf sfnt.Buffer
+	for _, r := range text {
+		if lacks(r, &buf) {
+			all = append(all, r)
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
+
+// Printable is a text with [InPlace] for each letter that [Lacking] tells of, so that
+// no empty box is taken for a letter.
+func Printable(text string) string {
+	var buf sfnt.Buffer
+	if !strings.ContainsFunc(text, func(r rune) bool { return lacks(r, &buf) }) {
+		return text
+	}
+	var b strings.Builder
+	for _, r := range text {
+		if lacks(r, &buf) {
+			b.WriteString(InPlace)
+		} else {
+			b.WriteRune(r)
+		}
+	}
+	return b.String()
+}
+
+// lacks tells that one of the two fonts has no picture of a letter.
+func lacks(r rune, buf *sfnt.Buffer) bool {
+	if r >= ' ' && r < 0x7f || r < ' ' {
+		return false
+	}
+	for _, face := range []Text{{}, {Bold: true}} {
+		if g, err := face.font().GlyphIndex(buf, r); err != nil || g == 0 {
+			return true
+		}
+	}
+	return false
+}
