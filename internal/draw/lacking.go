@@ -3,6 +3,7 @@ package draw
 import (
 	"slices"
 	"strings"
+	"unicode"
 
 	"golang.org/x/image/font/sfnt"
 )
@@ -11,7 +12,8 @@ import (
 const InPlace = "?"
 
 // Lacking are the letters of a text that the fonts of this package have no picture of,
-// each once, in the order of their code points; control characters are none.
+// each once, in the order of their code points; blanks, control and format
+// characters are none.
 func Lacking(text string) []rune {
 	var all []rune
 	var buf sfnt.Buffer
@@ -44,7 +46,7 @@ func Printable(text string) string {
 
 // lacks tells that one of the two fonts has no picture of a letter.
 func lacks(r rune, buf *sfnt.Buffer) bool {
-	if r >= ' ' && r < 0x7f || r < ' ' {
+	if r >= ' ' && r < 0x7f || unicode.IsControl(r) || unicode.IsSpace(r) || unicode.Is(unicode.Cf, r) {
 		return false
 	}
 	for _, face := range []Text{{}, {Bold: true}} {
