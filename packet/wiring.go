@@ -42,6 +42,7 @@ func wiring(s *sheet) {
 	if w.Problem == nil {
 		s.terminals(w.Proof.Machine)
 		s.sequence(w.Sequence)
+		s.truth(w.Proof.Machine)
 		s.alarmMatrix(w.Proof.Machine)
 	}
 	s.Note("What is proved is proved of the wiring as it is written down, and of devices that behave as such devices commonly do. Try the lock ten times, the alarm and the loss of power on site.")
@@ -136,6 +137,21 @@ func (s *sheet) sequence(all []logic.Passage) {
 	for i, p := range all {
 		s.Todo(say("%d", i+1), upper(p.When)+". "+strings.Join(p.Then, " "))
 	}
+}
+
+// truth is what comes of everything that people can do.
+func (s *sheet) truth(m *logic.Machine) {
+	s.Heading("Truth table: what comes of it")
+	of := m.TruthTable()
+	t := paper.NewTable(slices.Concat([]string{"somebody does"}, of.Conditions)...)
+	for _, r := range of.Rows {
+		cells := []paper.Cell{{Text: r.Ask, Bold: true}}
+		for _, c := range r.Comes {
+			cells = append(cells, paper.Cell{Text: c.String()})
+		}
+		t.Cells(cells...)
+	}
+	s.Table(t)
 }
 
 // alarmMatrix is what each drive and lock does in each state of panel and mains.

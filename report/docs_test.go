@@ -32,7 +32,7 @@ var layouts = map[string]any{
 	"holes": holesJSON{}, "hole_face": holeFaceJSON{}, "hole": holeJSON{}, "hole_check": holeCheckJSON{}, "unplaced_hole": unplacedJSON{},
 	"hole_problem": holeProblemJSON{}, "hinge_pull": hangJSON{}, "arm_force": armStrainJSON{}, "hole_caution": holeCautionJSON{},
 	"wiring": wiredJSON{}, "wiring_rule": wiringRuleJSON{}, "seen_fault": wiringFault{}, "lock_release": releaseJSON{}, "passage": passageJSON{},
-	"alarm_row": alarmRowJSON{}, "connection": connectionJSON{},
+	"alarm_row": alarmRowJSON{}, "truth_table": truthJSON{}, "truth_row": truthRowJSON{}, "came": cameJSON{}, "connection": connectionJSON{},
 	"group": groupJSON{}, "statement": statementJSON{}, "delay": delayJSON{},
 }
 

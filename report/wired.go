@@ -27,6 +27,7 @@ func Wired(t *Text, name string, w *plan.Wired) error {
 	if w.Problem == nil {
 		t.releases(w.Delays)
 		t.sequence(w.Sequence)
+		t.truth(w.Proof.Machine)
 		t.alarmMatrix(w.Proof.Machine)
 		t.connections(w.Proof.Machine)
 	}
@@ -159,6 +160,26 @@ func (t *Text) alarmMatrix(m *logic.Machine) {
 	t.put(tab)
 }
 
+// truth writes what comes of everything that people can do.
+func (t *Text) truth(m *logic.Machine) {
+	t.head("Truth table: what comes of it")
+	of := m.TruthTable()
+	least := []int{20}
+	for range of.Conditions {
+		least = append(least, 12)
+	}
+	tab := t.section(least...)
+	tab.add(append([]string{"somebody does"}, of.Conditions...)...)
+	for _, r := range of.Rows {
+		cells := []string{r.Ask}
+		for _, c := range r.Comes {
+			cells = append(cells, c.String())
+		}
+		tab.add(cells...)
+	}
+	t.put(tab)
+}
+
 func (t *Text) connections(m *logic.Machine) {
 	t.head("Connections")
 	tab := t.section(12, 10, 14, 8, 20)
@@ -191,9 +212,42 @@ type wiredJSON struct {
 	Releases    []releaseJSON    `json:"releases"`
 	Sequence    []passageJSON    `json:"sequence"`
 	Alarm       []alarmRowJSON   `json:"alarm"`
+	Truth       truthJSON        `json:"truth_table"`
 	Connections []connectionJSON `json:"connections"`
 	Problem     string           `json:"problem"`
 	Cautions    []string         `json:"cautions"`
+}
+
+// truthJSON is the truth table: the columns, and a row for each thing that people do.
+type truthJSON struct {
+	Conditions []string       `json:"conditions"`
+	Rows       []truthRowJSON `json:"rows"`
+}
+
+type truthRowJSON struct {
+	Ask   string     `json:"ask"`
+	Comes []cameJSON `json:"comes"`
+}
+
+// cameJSON names the locks freed, the drives that moved their leaf and the openings
+// opened by hand.
+type cameJSON struct {
+	Freed  []string `json:"freed"`
+	Driven []string `json:"driven"`
+	ByHand []string `json:"by_hand"`
+}
+
+func truthOf(m *logic.Machine) truthJSON {
+	of := m.TruthTable()
+	out := truthJSON{Conditions: of.Conditions, Rows: []truthRowJSON{}}
+	for _, r := range of.Rows {
+		row := truthRowJSON{Ask: r.Ask}
+		for _, c := range r.Comes {
+			row.Comes = append(row.Comes, cameJSON{texts(c.Freed), texts(c.Driven), texts(c.ByHand)})
+		}
+		out.Rows = append(out.Rows, row)
+	}
+	return out
 }
 
 type wiringRuleJSON struct {
@@ -247,7 +301,7 @@ type connectionJSON struct {
 // WiredJSON writes what a wiring does for programs.
 func WiredJSON(w io.Writer, of *plan.Wired) error {
 	j := wiredJSON{Format: wiredFormat, Of: of.Of, Standing: of.Standing(), Rules: []wiringRuleJSON{}, Faults: []wiringFault{}, Releases: []releaseJSON{},
-		Sequence: []passageJSON{}, Alarm: []alarmRowJSON{}, Connections: []connectionJSON{}, Cautions: wiringCautions}
+		Sequence: []passageJSON{}, Alarm: []alarmRowJSON{}, Truth: truthJSON{[]string{}, []truthRowJSON{}}, Connections: []connectionJSON{}, Cautions: wiringCautions}
 	for _, f := range of.Faults {
 		j.Faults = append(j.Faults, wiringFault{f.Key, f.Advice, f.Says, f.Symptom})
 	}
@@ -283,6 +337,7 @@ func WiredJSON(w io.Writer, of *plan.Wired) error {
 		}
 		j.Alarm = append(j.Alarm, a)
 	}
+	j.Truth = truthOf(p.Machine)
 	for _, c := range p.Machine.Connections() {
 		j.Connections = append(j.Connections, connectionJSON{c.Device, c.Terminal, string(c.Function), c.Of, c.Normal, c.To})
 	}
