@@ -44,6 +44,7 @@ func New(b *book.Book, a *app.App, now func() time.Time) *Server {
 // list is the one place where a path meets what answers it, and who may ask.
 func (s *Server) list() []route {
 	return []route{
+		{"GET /api/openapi.json", anyone, s.described},
 		{"GET /api/session", anyone, s.session},
 		{"POST /api/session", anyone, s.signIn},
 		{"DELETE /api/session", sees, s.signOut},
