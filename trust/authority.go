@@ -68,9 +68,10 @@ type pair struct {
 }
 
 // Open opens the authority that is kept in a folder, and makes one where there is none, or
-// where it is about to end. names are those of the server; those that are no local ones can only be given
-// to a new authority.
-func Open(dir string, now func() time.Time, names []string) (*Authority, error) {
+// where it is about to end. names are those that the server goes by, given ones and others; a new authority can vouch
+// for all of them, later ones only where they are local. A given one that it cannot vouch for is an error, any other
+// is left out.
+func Open(dir string, now func() time.Time, names []string, given ...string) (*Authority, error) {
 	if err := os.MkdirAll(dir, 0o700); err != nil {
 		return nil, err
 	}
@@ -91,7 +92,26 @@ func Open(dir string, now func() time.Time, names []string) (*Authority, error) 
 	} else if !errors.Is(err, fs.ErrNotExist) {
 		return nil, err
 	}
-	return a, a.Renew(names)
+	for _, name := range given {
+		if name = strings.ToLower(name); !permitted(a.own.cert, name) {
+			return nil, a.stranger(name)
+		}
+	}
+	return a, a.Renew(a.permitted(names))
+}
+
+// permitted are the names that the authority may vouch for.
+func (a *Authority) permitted(names []string) (all []string) {
+	for _, name := range names {
+		if permitted(a.own.cert, name) {
+			all = append(all, name)
+		}
+	}
+	return all
+}
+
+func (a *Authority) stranger(name string) error {
+	return fmt.Errorf("the certificate authority in %s was not made for %s; hint: move that folder away and have the phones trust a new one", a.dir, name)
 }
 
 // Made tells that the authority is new, so that phones do not trust it yet.
@@ -185,7 +205,7 @@ func (a *Authority) Renew(names []string) error {
 	}
 	for _, name := range names {
 		if !permitted(a.own.cert, name) {
-			return fmt.Errorf("the certificate authority in %s was not made for %s; hint: move that folder away and have the phones trust a new one", a.dir, name)
+			return a.stranger(name)
 		}
 		if ip := net.ParseIP(name); ip != nil {
 			c.IPAddresses = append(c.IPAddresses, ip)
@@ -207,7 +227,7 @@ func (a *Authority) Config(names func() []string) *tls.Config {
 		if now := a.now(); now.Sub(asked) > time.Minute {
 			asked = now
 			// One that cannot be renewed serves until it ends.
-			_ = a.Renew(slices.DeleteFunc(names(), func(name string) bool { return !permitted(a.own.cert, name) }))
+			_ = a.Renew(a.permitted(names()))
 		}
 		mu.Unlock()
 		a.mu.Lock()

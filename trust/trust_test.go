@@ -108,6 +108,19 @@ func TestAuthority(t *testing.T) {
 	}
 }
 
+// A machine that was given another name meanwhile is served all the same, a name that somebody asks for is not left out.
+func TestOtherNames(t *testing.T) {
+	c, dir := &clock{time.Date(2026, 11, 28, 9, 0, 0, 0, time.UTC)}, t.TempDir()
+	first := open(t, dir, c, "laptop", "127.0.0.1")
+	a := open(t, dir, c, "renamed.example", "10.0.0.9", "127.0.0.1")
+	if a.Made() || a.Fingerprint() != first.Fingerprint() || a.leaf.cert.VerifyHostname("10.0.0.9") != nil || a.leaf.cert.VerifyHostname("renamed.example") == nil {
+		t.Error(a.leaf.cert.DNSNames, a.leaf.cert.IPAddresses)
+	}
+	if _, err := Open(dir, c.now, []string{"doors.example.com"}, "Doors.example.com"); err == nil || !strings.Contains(err.Error(), "not made for doors.example.com; hint:") {
+		t.Error(err)
+	}
+}
+
 // The key, in the hands of a thief, vouches for no other place.
 func TestAuthorityIsLocal(t *testing.T) {
 	c := &clock{time.Date(2026, 11, 28, 9, 0, 0, 0, time.UTC)}

@@ -30,7 +30,7 @@ func (pr *program) lan(ctx context.Context, f *serveFlags, b *book.Book, s *serv
 		return err
 	}
 	names := func() []string { return trust.Names(f.names...) }
-	authority, err := trust.Open(filepath.Join(b.Dir(), trustFolder), time.Now, names())
+	authority, err := trust.Open(filepath.Join(b.Dir(), trustFolder), time.Now, names(), f.names...)
 	if err != nil {
 		return hinted(err)
 	}
