@@ -36,10 +36,18 @@ const (
 	ruleCount
 )
 
+// The rules that people followed through a vestibule in time show; see Walk.
+const (
+	NotTrapped  = ruleCount + iota // nobody is left between two doors that neither plate nor hand opens
+	BothServed                     // nobody has to go by hand, the second of two neither
+	ClearOfLeaf                    // no leaf closes on them
+	allRules
+)
+
 // A ruleText is what people read of a rule.
 type ruleText struct{ key, says string }
 
-var ruleTexts = [ruleCount]ruleText{
+var ruleTexts = [allRules]ruleText{
 	ReleasedFirst:  {"released-first", "The lock is released before the leaf is driven."},
 	StaysReleased:  {"stays-released", "The lock stays released until the leaf is clear of it."},
 	OutsideDead:    {"outside-dead", "The button outside does nothing while the door is locked."},
@@ -59,6 +67,9 @@ var ruleTexts = [ruleCount]ruleText{
 	NoChatter:      {"no-chatter", "No relay chatters."},
 	InOrder:        {"in-order", "The doors start in the order of the way."},
 	BetweenWorks:   {"between-works", "The button between the doors always opens one of them."},
+	NotTrapped:     {"not-trapped", "Nobody is left between two shut doors that neither plate nor hand opens."},
+	BothServed:     {"both-served", "Whoever sets out gets through under power, the second of two people, too."},
+	ClearOfLeaf:    {"clear-of-leaf", "No door closes on somebody on their way through."},
 }
 
 // Key is the rule's name, in words with hyphens.
@@ -67,7 +78,10 @@ func (r Rule) Key() string { return ruleTexts[r].key }
 // String says what has to hold, in one sentence.
 func (r Rule) String() string { return ruleTexts[r].says }
 
-// Rules are all the rules.
+// WalkRules are the rules that Walk looks at.
+func WalkRules() []Rule { return []Rule{NotTrapped, BothServed, ClearOfLeaf} }
+
+// Rules are the rules that Prove looks at.
 func Rules() []Rule {
 	rs := make([]Rule, ruleCount)
 	for i := range rs {

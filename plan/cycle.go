@@ -16,6 +16,7 @@ import (
 type Cycle struct {
 	transit.Cycle
 	Spread transit.Cycle // standard uncertainty of each part
+	Leaf   q.Time        // of the opening, from the start of the leaf: without the release of the lock
 	// FreeTo is the leaf angle down to which the closing leaf leaves the path free.
 	FreeTo  q.Angle
 	Missing []string // what has to be known for a cycle
@@ -47,6 +48,7 @@ func (p *Plan) Cycle(sheets *opening.Sheets) Cycle {
 		return c
 	}
 	c.Opening, c.Spread.Opening = q.Time(open.Value), q.Time(open.U)
+	c.Leaf = c.Opening
 	c.Hold, c.Spread.Hold = q.Time(hold.Value), q.Time(hold.U)
 	if free := release(&p.Opening.Lock, sheets); free.Known {
 		free = free.WithSpread(free.Value / 10)

@@ -23,7 +23,8 @@ type Wired struct {
 	Sequence []logic.Passage
 	Delays   []logic.Delay
 	Faults   []logic.Fault
-	Problem  error // why nothing could be proved, nil where something was
+	Walked   *logic.Walked // people followed through a vestibule, nil where none were
+	Problem  error         // why nothing could be proved, nil where something was
 }
 
 // Wire proves the wiring of one opening.
@@ -32,9 +33,14 @@ func Wire(o *opening.Opening, sheets *opening.Sheets, by logic.Effort) *Wired {
 }
 
 // WireGroup proves the wiring that the openings of a group share. The openings
-// are those of the group, in its order.
-func WireGroup(g *opening.Group, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort) *Wired {
-	return wire(g.ID, &g.Wiring, of, sheets, by)
+// are those of the group, in its order. Where their members are given, too, people are
+// followed through a vestibule.
+func WireGroup(g *opening.Group, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort, members ...*Member) *Wired {
+	w := wire(g.ID, &g.Wiring, of, sheets, by)
+	if len(members) == 2 {
+		w.walk(g, members[0], members[1])
+	}
+	return w
 }
 
 func wire(id string, given *opening.Wiring, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort) *Wired {
@@ -102,7 +108,7 @@ func (w *Wired) Standing() Standing {
 	switch {
 	case fault || w.Proof != nil && len(w.Proof.Broken()) > 0:
 		return Bad
-	case w.Problem != nil || !w.Proof.Complete:
+	case w.Problem != nil || !w.Proof.Complete || slices.ContainsFunc(w.Proof.Verdicts, func(v logic.Verdict) bool { return v.Undone }):
 		return Undecided
 	}
 	return Good

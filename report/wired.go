@@ -25,17 +25,30 @@ func Wired(t *Text, name string, w *plan.Wired) error {
 	}
 	t.faultsOfWiring(w.Faults)
 	if w.Problem == nil {
+		t.ways(w.Walked)
 		t.releases(w.Delays)
 		t.sequence(w.Sequence)
 		t.truth(w.Proof.Machine)
 		t.alarmMatrix(w.Proof.Machine)
 		t.connections(w.Proof.Machine)
 	}
+	t.head("To try on site: no wiring shows it")
+	for _, c := range tryOnSite {
+		t.paragraph("-", c)
+	}
 	t.head("Cautions")
 	for _, c := range wiringCautions {
 		t.paragraph("-", c)
 	}
 	return t.flush()
+}
+
+// tryOnSite is what devices do by themselves, so that no wiring can show it
+// (common practice).
+var tryOnSite = []string{
+	"Hold the leaf against its opening below 5 degrees, as a latch that hangs does: the drive has to stop within 1 to 2 s, draw back, try once more, and then give up and show a fault, without pushing again and again.",
+	"Hold the leaf midway as it opens, and as it closes: it has to stop or turn back.",
+	"Transmitters and standby batteries: find out how each warns before its battery is flat, and that it does.",
 }
 
 // wiringCautions stand under whatever is said of a wiring.
@@ -108,6 +121,22 @@ func (t *Text) faultsOfWiring(faults []logic.Fault) {
 		t.paragraph(markOf(verdict, f.Advice), f.Says+" What one sees: "+f.Symptom)
 	}
 }
+
+// ways are what people meet who go through a vestibule.
+func (t *Text) ways(w *logic.Walked) {
+	if w == nil {
+		return
+	}
+	t.head(fmt.Sprintf("Through the vestibule: %d pairs of people followed, the second up to %.0f s after the first", w.Runs, float64(w.Longest)))
+	for i := range w.Ways {
+		way := &w.Ways[i]
+		t.paragraph(way.From+" to "+way.To+":", strings.Join(plan.WayWords(way), " "))
+	}
+	t.paragraph("Taken for granted:", walkGranted)
+}
+
+// walkGranted is what following people through takes for granted.
+const walkGranted = "Everybody stands at the first door as they press, sets out when its leaf is 0.6 open, waits 3 ft before the second until it is open, and presses between the doors when nothing has come for 3 s; people who meet pass each other. Leaves take the times of their plans, without their spreads."
 
 func (t *Text) releases(delays []logic.Delay) {
 	if len(delays) == 0 {
@@ -211,10 +240,12 @@ type wiredJSON struct {
 	Faults      []wiringFault    `json:"faults"`
 	Releases    []releaseJSON    `json:"releases"`
 	Sequence    []passageJSON    `json:"sequence"`
+	Ways        []wayJSON        `json:"ways"`
 	Alarm       []alarmRowJSON   `json:"alarm"`
 	Truth       truthJSON        `json:"truth_table"`
 	Connections []connectionJSON `json:"connections"`
 	Problem     string           `json:"problem"`
+	OnSite      []string         `json:"on_site"`
 	Cautions    []string         `json:"cautions"`
 }
 
@@ -248,6 +279,20 @@ func truthOf(m *logic.Machine) truthJSON {
 		out.Rows = append(out.Rows, row)
 	}
 	return out
+}
+
+type wayJSON struct {
+	From      string    `json:"from"`
+	To        string    `json:"to"`
+	Through   bool      `json:"through"`
+	Time      number    `json:"time"`
+	Wait      number    `json:"wait"`
+	Spare     [2]number `json:"spare"`
+	Asks      bool      `json:"asks"`
+	Forgets   bool      `json:"forgets"`
+	Forgotten [2]number `json:"forgotten"`
+	Deaf      string    `json:"deaf"`
+	Says      []string  `json:"says"`
 }
 
 type wiringRuleJSON struct {
@@ -301,7 +346,7 @@ type connectionJSON struct {
 // WiredJSON writes what a wiring does for programs.
 func WiredJSON(w io.Writer, of *plan.Wired) error {
 	j := wiredJSON{Format: wiredFormat, Of: of.Of, Standing: of.Standing(), Rules: []wiringRuleJSON{}, Faults: []wiringFault{}, Releases: []releaseJSON{},
-		Sequence: []passageJSON{}, Alarm: []alarmRowJSON{}, Truth: truthJSON{[]string{}, []truthRowJSON{}}, Connections: []connectionJSON{}, Cautions: wiringCautions}
+		Sequence: []passageJSON{}, Ways: []wayJSON{}, Alarm: []alarmRowJSON{}, Truth: truthJSON{[]string{}, []truthRowJSON{}}, Connections: []connectionJSON{}, OnSite: tryOnSite, Cautions: wiringCautions}
 	for _, f := range of.Faults {
 		j.Faults = append(j.Faults, wiringFault{f.Key, f.Advice, f.Says, f.Symptom})
 	}
@@ -329,6 +374,14 @@ func WiredJSON(w io.Writer, of *plan.Wired) error {
 	}
 	for _, s := range of.Sequence {
 		j.Sequence = append(j.Sequence, passageJSON{s.When, s.Then})
+	}
+	if of.Walked != nil {
+		for i := range of.Walked.Ways {
+			x := &of.Walked.Ways[i]
+			j.Ways = append(j.Ways, wayJSON{From: x.From, To: x.To, Through: x.Through, Time: number(x.Time), Wait: number(x.Wait),
+				Spare: [2]number{number(x.Spare[0]), number(x.Spare[1])}, Asks: x.Asks, Forgets: x.Forgets,
+				Forgotten: [2]number{number(x.Earliest), number(x.Latest)}, Deaf: x.Deaf, Says: plan.WayWords(x)})
+		}
 	}
 	for _, r := range p.Machine.AlarmMatrix() {
 		a := alarmRowJSON{Device: r.Device, Opening: r.Door, State: logic.AlarmColumns}

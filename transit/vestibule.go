@@ -25,8 +25,8 @@ type Vestibule struct {
 // Of opening A, the share after which a person goes through; of the way, how
 // far from B it should be open (common practice, from memory).
 const (
-	enters = 0.6
-	meets  = 3 * quantity.Foot
+	Enters = 0.6
+	Meets  = 3 * quantity.Foot
 )
 
 // Room is the least depth between doors in series beyond the width of leaf that
@@ -53,12 +53,12 @@ func (v *Vestibule) HalfWay() quantity.Time { return v.reaches(v.Gap / 2) }
 
 // reaches is when the person's front has gone so far beyond A, from the press.
 func (v *Vestibule) reaches(beyond quantity.Length) quantity.Time {
-	return v.A.Opening*enters + over(beyond, v.Speed)
+	return v.A.Opening*Enters + over(beyond, v.Speed)
 }
 
 // Latest is the longest delay with which B is open when the person is 3 ft
 // before it, without waiting; below zero where even starting with A is too late.
-func (v *Vestibule) Latest() quantity.Time { return v.reaches(max(0, v.Gap-meets)) - v.B.Opening }
+func (v *Vestibule) Latest() quantity.Time { return v.reaches(max(0, v.Gap-Meets)) - v.B.Opening }
 
 // Earliest is the shortest delay with which the person, without waiting, is
 // clear of B before it closes on the path; never below zero.
@@ -85,11 +85,11 @@ type Passage struct {
 // Pass follows the person through.
 func (v *Vestibule) Pass() Passage {
 	open := v.Delay + v.B.Opening // B, fully
-	near := v.reaches(max(0, v.Gap-meets))
+	near := v.reaches(max(0, v.Gap-Meets))
 	p := Passage{Wait: max(0, open-near), Room: v.Gap - Room - v.Swing}
 	clearA := v.reaches(v.Clear + v.Person)
 	const whole = 1e-9 // m: who fits exactly fits, however the lengths add up
-	if v.Clear+v.Person > v.Gap-meets+whole {
+	if v.Clear+v.Person > v.Gap-Meets+whole {
 		clearA += p.Wait // stands in A while waiting
 	}
 	p.FirstMargin = v.A.Available() - clearA

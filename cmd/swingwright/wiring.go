@@ -31,6 +31,10 @@ inputs do. It follows every order in which people, the fire-alarm panel, the
 mains and time can act on it, and proves each rule of safety, or gives a shortest
 order of events that breaks it, with what one sees on site.
 
+Through the two doors of a vestibule it follows people in time, with what each leaf
+takes: one alone each way, and a second one who sets out at any moment after the
+first, the same way or toward them. It tells how long they need, and what is short.
+
 It tells as well how long the drive has to wait for the lock, the sequence of
 operation in plain sentences, what each device does in alarm, and every
 connection. --pictures draws the riser, the connections, the map of inputs and
@@ -131,7 +135,11 @@ func (t *task) wiredGroup(name string, by logic.Effort) (string, *plan.Wired, er
 	if err := errors.Join(errs...); err != nil {
 		return "", nil, err
 	}
-	return "", plan.WireGroup(g, of, &t.Sheets, by), nil
+	var members []*plan.Member
+	for _, o := range of {
+		members = append(members, plan.Make(o, &t.Sheets, t.books, t.opt).Member(&t.Sheets))
+	}
+	return "", plan.WireGroup(g, of, &t.Sheets, by, members...), nil
 }
 
 func noWiring(of string, with []string) error {
