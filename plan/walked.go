@@ -85,7 +85,7 @@ func WayWords(w *logic.Way) []string {
 	for i, door := range []string{w.From, w.To} {
 		switch s := float64(w.Spare[i]); {
 		case s < 0:
-			add("%s is on their path %.1f s too soon: hold it at least %.1f s longer.", door, -s, -s)
+			add("%s is on their path %.1f s too soon: hold it at least %.1f s longer for one person alone.", door, -s, -s)
 		case s >= 0:
 			add("%s would be on their path %.1f s after they are clear of it.", door, s)
 		}
