@@ -27,7 +27,11 @@ func Sequence(w *opening.Wiring, doors []Door) ([]Passage, error) {
 	var ps []Passage
 	add := func(when string, way ...event) {
 		story := m.tell(m.unfold(way))
-		ps = append(ps, Passage{when, story.plain(), story})
+		made := 0
+		if k := slices.IndexFunc(way, func(e event) bool { return e.what == quiet }); k >= 0 {
+			made = len(m.unfold(way[:k+1]))
+		}
+		ps = append(ps, Passage{when, story.plain(made), story})
 	}
 	m.usual(add)
 	m.unusual(add)
@@ -164,30 +168,52 @@ func preferred(events []event) event {
 	return events[0]
 }
 
-// plain is the story in sentences, without the events that begin it.
-func (t *Story) plain() []string {
+// plain is the story in sentences, without the events that begin it: the first so
+// many, which made the hour that it is told of, and the one that is done then, from
+// which it counts. What happens at the same time stands together.
+func (t *Story) plain(made int) []string {
 	var lines []string
-	for i, m := range t.Moments {
+	moments := slices.Clone(t.Moments)
+	moments = slices.DeleteFunc(moments, func(m Moment) bool { return m.Event <= made })
+	last := ""
+	for i, m := range moments {
 		var parts []string
 		if m.What != "" && i > 0 {
-			parts = append(parts, strings.TrimSuffix(m.What, "."))
+			parts = append(parts, lower(strings.TrimSuffix(m.What, ".")))
 		}
 		parts = append(parts, m.Changes...)
-		if len(parts) == 0 || len(m.Changes) == 0 && strings.HasSuffix(m.What, " is let go.") {
+		if len(parts) == 0 || len(m.Changes) == 0 && (strings.HasSuffix(m.What, " is let go.") || strings.HasSuffix(m.What, " is pressed.")) {
 			continue
 		}
 		when := "At once"
 		if m.After {
 			when = "Then"
-		} else if m.At > 0 {
-			when = fmt.Sprintf("At %.1f s", float64(m.At))
+		} else if at := m.At - moments[0].At; at > 0 {
+			when = fmt.Sprintf("After %.1f s", float64(at))
 		}
-		lines = append(lines, when+": "+strings.Join(parts, "; ")+".")
+		told := strings.Join(parts, "; ") + "."
+		if when == last && when != "Then" {
+			k := len(lines) - 1
+			lines[k] = strings.TrimSuffix(lines[k], ".") + "; " + told
+		} else {
+			lines = append(lines, when+": "+told)
+		}
+		last = when
 	}
 	if len(lines) == 0 {
 		lines = []string{"Nothing happens."}
 	}
 	return lines
+}
+
+// lower lets a sentence go on within another.
+func lower(s string) string {
+	for _, word := range []string{"The ", "A ", "Somebody "} {
+		if strings.HasPrefix(s, word) {
+			return strings.ToLower(s[:1]) + s[1:]
+		}
+	}
+	return s
 }
 
 // A Cell is what a device does in one state of panel and mains.

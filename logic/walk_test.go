@@ -124,3 +124,24 @@ func TestWalkAsksForTimes(t *testing.T) {
 		t.Error("a way that nothing starts was followed")
 	}
 }
+
+// A passage of the night counts from what is done in it, not from the evening
+// before; and a plate that does nothing says so.
+func TestSequenceCountsFromWhatIsDone(t *testing.T) {
+	for _, c := range trials() {
+		ps, err := Sequence(&c.rig.Wiring, c.doors)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, p := range ps {
+			for i, line := range p.Then {
+				if strings.HasPrefix(line, "At once") && i > 0 {
+					t.Errorf("%s, %s: %q", c.name, p.When, p.Then)
+				}
+				if i > 0 && !strings.HasPrefix(line, "Then") && strings.SplitN(line, ":", 2)[0] == strings.SplitN(p.Then[i-1], ":", 2)[0] {
+					t.Errorf("%s, %s: the same time twice: %q", c.name, p.When, p.Then)
+				}
+			}
+		}
+	}
+}
