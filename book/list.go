@@ -153,5 +153,28 @@ func (b *Book) Count(ctx context.Context, job string) (map[string]int, error) {
 
 // Jobs are the jobs of the book, in the order in which they were begun; withdrawn ones too.
 func (b *Book) Jobs(ctx context.Context) ([]*Part, error) {
-	return partsOf(b.read.QueryContext(ctx, "SELECT "+partColumns+" FROM part WHERE kind = ? ORDER BY n", BeginJob))
+	// From one job to the next by the index: to look for them among all parts would read the whole book.
+	return partsOf(b.read.QueryContext(ctx, `WITH RECURSIVE one (job) AS (
+			SELECT min(job) FROM part
+			UNION ALL SELECT (SELECT min(job) FROM part WHERE job > one.job) FROM one WHERE one.job IS NOT NULL)
+		SELECT `+partColumns+` FROM part WHERE key IN (SELECT job FROM one) AND kind = ? ORDER BY n`, BeginJob))
+}
+
+// Openings is how many live openings each job has, by the job's key; a job without any is not in it.
+func (b *Book) Openings(ctx context.Context) (map[string]int, error) {
+	rows, err := b.read.QueryContext(ctx, "SELECT job, count(*) FROM part WHERE kind = ? AND state = ? GROUP BY job", BeginOpening, Live)
+	if err != nil {
+		return nil, told(err)
+	}
+	defer rows.Close()
+	counts := map[string]int{}
+	for rows.Next() {
+		var job string
+		var n int
+		if err := rows.Scan(&job, &n); err != nil {
+			return nil, told(err)
+		}
+		counts[job] = n
+	}
+	return counts, told(rows.Err())
 }

@@ -31,20 +31,15 @@ func (s *Server) jobs(r *http.Request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
+	counts, err := s.book.Openings(r.Context())
+	if err != nil {
+		return nil, err
+	}
 	all := []listed{}
 	for _, p := range parts {
-		if p.State != book.Live || !s.theirs(who, p) {
-			continue
+		if p.State == book.Live && s.theirs(who, p) {
+			all = append(all, listed{Key: p.Key, Name: p.Name, Openings: counts[p.Key]})
 		}
-		counts, err := s.book.Count(r.Context(), p.Key)
-		if err != nil {
-			return nil, err
-		}
-		one := listed{Key: p.Key, Name: p.Name}
-		for _, n := range counts {
-			one.Openings += n
-		}
-		all = append(all, one)
 	}
 	return all, nil
 }
