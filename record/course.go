@@ -51,6 +51,19 @@ func (c *Course) After(t quantity.Time) *Course {
 	return out
 }
 
+// Before is the course up to a time, of a recording that was ended then.
+func (c *Course) Before(t quantity.Time) *Course {
+	out := &Course{zone: c.zone}
+	for _, p := range c.parts {
+		if p.from >= float64(t) {
+			break
+		}
+		p.to = math.Min(p.to, float64(t))
+		out.parts = append(out.parts, p)
+	}
+	return out
+}
+
 // Angle is where the leaf is at the end of the course.
 func (c *Course) Angle() quantity.Angle {
 	angle, _ := c.At(c.Lasts())

@@ -95,7 +95,7 @@ func TestOddEndings(t *testing.T) {
 		}, trace.Interrupted, "the recording ends while the leaf moves"},
 		{"ends held open", func(c *Course) { c.Rest(3).Turn(trace.Opening, 90*deg, 3).Rest(4) }, trace.StaysOpen, "does not close again: it rests at 9"},
 		{"does not latch", func(c *Course) {
-			c.Rest(3).Turn(trace.Opening, 90*deg, 3).Rest(2).Trapezoid(trace.Sweep, 4*deg, 4, 0.1).Rest(3)
+			c.Rest(3).Turn(trace.Opening, 90*deg, 3).Rest(2).Trapezoid(trace.Sweep, 12*deg, 4, 0.1).Trapezoid(trace.Sweep, 4*deg, 3, 0.2).Rest(3)
 		}, trace.StaysOpen, "does not close again"},
 		{"no rest before", func(c *Course) { ordinary(c).Rest(3) }, trace.Full, "no rest before"},
 		{"no rest after", func(c *Course) { ordinary(c.Rest(3)) }, trace.Interrupted, "the recording ends"},

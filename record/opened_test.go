@@ -33,7 +33,7 @@ func (d dice) opens(mv *swing.Mover, seed uint64, c *Course) (want trace.By, ok 
 		c.Pushes(trace.Opening, open, lasts, shares, d.in(0.3, 0.9))
 	default: // a steady push until it is open
 		m := m
-		if c.Push(mv, &m, m.LargestHandMoment(0, open)+quantity.Torque(d.in(4, 25)), open).End != swing.Opened {
+		if c.Push(mv, &m, m.LargestHandMoment(0, open)+quantity.Torque(d.in(4, 25)), open).End != swing.Struck {
 			return want, false
 		}
 	}

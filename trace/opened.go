@@ -84,7 +84,7 @@ func (s *Swing) OpenedBy() Opened {
 // driven is the logarithm of the odds that a drive moved the leaf along a way; false where
 // the way is too short to tell.
 func (s *Swing) driven(w way) (odds float64, ok bool) {
-	share, rate := s.spread(w)
+	share, rate := s.spread(w, looksFrom, looksTo)
 	if len(share) < 20 {
 		return 0, false
 	}
@@ -92,12 +92,12 @@ func (s *Swing) driven(w way) (odds float64, ok bool) {
 	return offWeight*math.Log(evenOff/math.Max(off, 1e-4)) - riseCosts*math.Max(0, math.Min(rise, riseMost)), true
 }
 
-// spread are the rates, without sign, at even shares of a way's angle.
-func (s *Swing) spread(w way) (share, rate []float64) {
+// spread are the rates, without sign, at even shares of a way's angle, from one to another.
+func (s *Swing) spread(w way, from, to float64) (share, rate []float64) {
 	start, far := s.theta(w.from), s.theta(w.to)-s.theta(w.from)
 	wide := max(1, s.strip.count(lookAround))
-	next := looksFrom
-	for i := w.from + wide; i <= w.to-wide && next <= looksTo; i++ {
+	next := from
+	for i := w.from + wide; i <= w.to-wide && next <= to; i++ {
 		if (s.theta(i)-start)/far >= next {
 			share, rate = append(share, next), append(rate, math.Copysign(1, far)*smoothed(s.rate, i-s.lo, wide))
 			next += lookEvery

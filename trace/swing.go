@@ -73,6 +73,10 @@ type kick struct {
 	stops bool
 }
 
+// ScaleSpread is the relative standard uncertainty that all angles and rates of the swing
+// share since the recorder's scale is known no better.
+func (s *Swing) ScaleSpread() quantity.Ratio { return quantity.Ratio(s.scale.u) }
+
 // theta is the angle at sample i of the strip, rad, before the scale.
 func (s *Swing) theta(i int) float64 { return s.angle[i-s.lo] }
 

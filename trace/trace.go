@@ -29,6 +29,10 @@ type Settings struct {
 	// Scale is the standard uncertainty of the recorder's scale, used where
 	// neither is known; 0 stands for DefaultScale.
 	Scale quantity.Ratio
+	// Begins tells how the leaf stood at first, and By who or what opens it, where that
+	// is known: else the recording has to tell.
+	Begins Begin
+	By     By
 }
 
 // DefaultScale is the standard uncertainty of a phone's scale of rates: errors
@@ -80,7 +84,7 @@ func (r *Recording) Analyse(set Settings) *Trace {
 	}
 	var restless []*strip
 	for _, s := range strips {
-		swings, ok := s.swings()
+		swings, ok := s.swings(set)
 		if !ok {
 			restless = append(restless, s)
 		}
@@ -112,7 +116,7 @@ func (t *Trace) sampling(o *order) {
 }
 
 // swings finds the swings of one strip; false where it holds no rest.
-func (s *strip) swings() (out []*Swing, ok bool) {
+func (s *strip) swings(set Settings) (out []*Swing, ok bool) {
 	rests := s.rests()
 	if len(rests) == 0 {
 		return nil, false
@@ -140,11 +144,11 @@ func (s *strip) swings() (out []*Swing, ok bool) {
 		flip(blocks)
 	}
 	out = s.follow(rests, blocks, u)
-	odds := turned(out)
-	if odds <= turnedOdds {
-		if odds > doubtedOdds {
-			out[0].tell(blocks[0].first, false, "begin with the leaf closed, or say at which angle it was open", "the opening looks much like a closing: did the recording begin with the leaf open?")
-		}
+	begins := set.Begins
+	if begins == BeginNotTold {
+		begins = s.begins(out, set.By)
+	}
+	if begins != BegunOpen || blocks[0].before < 0 {
 		return out, true
 	}
 	for i := range u {

@@ -9,7 +9,6 @@ import (
 	"github.com/spf13/cobra"
 
 	"swingwright/plan"
-	"swingwright/quantity"
 	"swingwright/report"
 	"swingwright/trace"
 )
@@ -19,10 +18,8 @@ type readFlags struct {
 	askOne
 	file    string
 	columns []string
-	open    string
-	chord   string
-	by      string
-	keep    string
+	openFlags
+	keep string
 }
 
 func (pr *program) readCommand() *cobra.Command {
@@ -39,7 +36,8 @@ better, and holds what was measured against the job's rulebooks.
 
 Hold the leaf still for three seconds before and after. A recorder's scale cannot be
 seen in a leaf that closes again: measure once how far it was open, as an angle or as
-a chord, and give that.
+a chord, and give that. Begin with the leaf closed; where the moves do not show whether
+that was so, nothing is told until --begins tells it.
 
 Exit status, of what was measured:
   0  everything meets its limit or does not apply
@@ -58,9 +56,7 @@ Exit status, of what was measured:
 	flags := c.Flags()
 	flags.StringVarP(&f.file, "recording", "r", "", "the `file` that the recorder wrote")
 	flags.StringArrayVar(&f.columns, "column", nil, "what a `column` holds, as 3=time:ms or spin=rate-z:deg/s; may be repeated")
-	flags.StringVar(&f.open, "open", "", "the leaf `angle` at which it was held open, with its spread")
-	flags.StringVar(&f.chord, "chord", "", "in its place the straight `distance` of the latch edge from where it is when closed")
-	flags.StringVar(&f.by, "by", "", "who opened the leaf, `hand or power`; where it is not given the recording tells, or else the job")
+	f.offer(flags)
 	flags.StringVar(&f.keep, "keep", "", "add what was measured to this `file` of readings; it counts once the job, in the same folder, lists it under reading_files")
 	f.addJSON(flags)
 	flags.StringVar(&f.pictures, "pictures", "", "draw the recording into this `folder`, as SVG and PNG")
@@ -76,12 +72,8 @@ func (pr *program) read(f *readFlags) error {
 	if other != nil {
 		return other
 	}
-	if f.chord != "" {
-		set.Radius = p.LatchRadius()
-		if most := 2 * set.Radius.Value; set.Radius.Known && set.Chord.Value >= most {
-			return problem{what: fmt.Sprintf("--chord %s is farther than the latch edge can come, %s", f.chord, quantity.FormatValue(most, t.style.Units, -1)),
-				hint: "measure straight from where the latch edge is closed to where it is held"}
-		}
+	if err := f.at(p, &set, t.style.Units); err != nil {
+		return err
 	}
 	rec, err := trace.Read(f.file, data, assigned)
 	if err != nil {
@@ -132,31 +124,8 @@ func (f *readFlags) settings() (assigned []trace.Assign, set trace.Settings, err
 		}
 		assigned = append(assigned, a)
 	}
-	if f.open != "" {
-		set.Open, err = quantity.Parse[quantity.Angle](f.open)
-		if err != nil {
-			errs = append(errs, problem{what: "--open: " + err.Error(), hint: `write it as "91 deg ± 0.5 deg"`})
-		} else if !(set.Open.Value > 0) {
-			errs = append(errs, problem{what: "--open " + f.open + " is no angle of an open leaf", hint: "give one above 0"})
-		}
-		set.Open = set.Open.WithSpread(quantity.Degree)
-	}
-	if f.chord != "" {
-		set.Chord, err = quantity.Parse[quantity.Length](f.chord)
-		if err != nil {
-			errs = append(errs, problem{what: "--chord: " + err.Error(), hint: `write it as "50-3/4 in"`})
-		} else if !(set.Chord.Value > 0) {
-			errs = append(errs, problem{what: "--chord " + f.chord + " is no distance of an open leaf", hint: "give one above 0"})
-		}
-		set.Chord = set.Chord.WithSpread(quantity.Inch / 8)
-	}
-	if f.open != "" && f.chord != "" {
-		errs = append(errs, problem{what: "--open and --chord both tell how far it was open", hint: "give one of them"})
-	}
-	if f.by != "" && f.by != "hand" && f.by != "power" {
-		errs = append(errs, problem{what: fmt.Sprintf("--by %s is neither hand nor power", f.by), hint: "write --by hand or --by power"})
-	}
-	return assigned, set, errors.Join(errs...)
+	set, err = f.openFlags.settings()
+	return assigned, set, errors.Join(append(errs, err)...)
 }
 
 // mostRecording is the largest recording that is read: an hour at 200 Hz with ten columns.

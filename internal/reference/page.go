@@ -5,6 +5,7 @@ import (
 	"os"
 	"slices"
 	"strings"
+	"sync"
 )
 
 // Page is the page that tells how well this project agrees with what comes from outside,
@@ -29,10 +30,14 @@ func Below(page string) string {
 	return others
 }
 
+var one sync.Mutex
+
 // Section holds a section of the page against text, or writes it there if update: text
 // begins with its heading, as "## Stopwatch". The error says that it is stale, or why the
 // page cannot be used.
 func Section(text, pkg string, update bool) error {
+	one.Lock() // tests of a package run beside each other
+	defer one.Unlock()
 	page, err := os.ReadFile(Page)
 	if err != nil {
 		return err
