@@ -116,45 +116,45 @@ func (m *Machine) startEvent() []event {
 // unfold adds to a way what happens by itself: between its events where it says
 // until, and after the last until all is at rest.
 func (m *Machine) unfold(way []event) []event {
-	const longest = 1500
 	s, _ := m.begin()
 	var full []event
-	follow := func(e event) {
-		s, _ = m.next(s, e)
-		full = append(full, e)
-	}
-	free := func(stop func() bool) {
-		for range longest {
-			x := step{Machine: m, s: s, hand: -1}
-			x.sense()
-			events := x.byItself(nil)
-			if len(events) == 0 || stop != nil && stop() {
-				return
-			}
-			follow(preferred(events))
-		}
-	}
+	keep := func(e event, _ state) { full = append(full, e) }
 	for _, e := range way {
 		switch e.what {
 		case quiet:
-			free(nil)
-			continue
+			s = m.runOn(s, nil, keep)
 		case until:
+			s = m.runOn(s, m.keeps, keep)
 		default:
-			follow(e)
-			continue
+			s, _ = m.next(s, e)
+			full = append(full, e)
 		}
-		free(func() bool {
-			for i := range m.drives {
-				if s[m.drives[i].slot] == keeping {
-					return true
-				}
-			}
-			return false
-		})
 	}
-	free(nil)
+	m.runOn(s, nil, keep)
 	return full
+}
+
+// keeps tells that a drive holds its leaf open.
+func (m *Machine) keeps(s state) bool {
+	return slices.ContainsFunc(m.drives, func(d drive) bool { return s[d.slot] == keeping })
+}
+
+// runOn lets happen what happens by itself until all is at rest, or stop says so
+// before the next event, and shows each event with the state that it led to.
+func (m *Machine) runOn(s state, stop func(state) bool, see func(event, state)) state {
+	const longest = 1500 // events; a machine that never rests is a rule's matter
+	for range longest {
+		x := step{Machine: m, s: s, hand: -1}
+		x.sense()
+		events := x.byItself(nil)
+		if len(events) == 0 || stop != nil && stop(s) {
+			break
+		}
+		e := preferred(events)
+		s, _ = m.next(s, e)
+		see(e, s)
+	}
+	return s
 }
 
 // preferred lets time pass first, so that what is counted comes before what is

@@ -305,7 +305,7 @@ func (t *Story) Text() []string {
 	var lines []string
 	for _, m := range t.Moments {
 		what := cmp.Or(m.What, "Time passes.")
-		line := fmt.Sprintf("%.1f s  %s", float64(m.At), strings.ToUpper(what[:1])+what[1:])
+		line := fmt.Sprintf("%.1f s  %s", float64(m.At), upper(what))
 		if len(m.Changes) > 0 {
 			line += " " + sentence(m.Changes)
 		}
@@ -316,6 +316,8 @@ func (t *Story) Text() []string {
 
 // sentence joins clauses.
 func sentence(parts []string) string {
-	s := strings.Join(parts, "; ")
-	return strings.ToUpper(s[:1]) + s[1:] + "."
+	return upper(strings.Join(parts, "; ")) + "."
 }
+
+// upper begins a sentence.
+func upper(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

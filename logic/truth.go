@@ -111,26 +111,13 @@ func (m *Machine) asks() (all []ask) {
 
 // comes is what comes of an ask once all has come to rest in a condition.
 func (m *Machine) comes(condition, way []event) (c Came) {
-	const longest = 1500 // events by themselves
 	s, _ := m.begin()
-	quiet := func(see func()) {
-		for range longest {
-			x := step{Machine: m, s: s, hand: -1}
-			x.sense()
-			events := x.byItself(nil)
-			if len(events) == 0 {
-				return
-			}
-			s, _ = m.next(s, preferred(events))
-			see()
-		}
-	}
 	for _, e := range condition {
 		s, _ = m.next(s, e)
-		quiet(func() {})
+		s = m.runOn(s, nil, func(event, state) {})
 	}
 	before := s
-	see := func() {
+	see := func(_ event, s state) {
 		for i := range m.locks {
 			if l := &m.locks[i]; s[l.slot] == free && before[l.slot] != free {
 				c.Freed = with(c.Freed, m.name(l.dev))
@@ -151,9 +138,9 @@ func (m *Machine) comes(condition, way []event) (c Came) {
 	}
 	for _, e := range way {
 		s, _ = m.next(s, e)
-		see()
+		see(e, s)
 	}
-	quiet(see)
+	m.runOn(s, nil, see)
 	return c
 }
 

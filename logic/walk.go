@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"strings"
 
 	"swingwright/opening"
 	q "swingwright/quantity"
@@ -701,7 +700,7 @@ func (c *crossing) symptomOfWalk(rule Rule) string {
 					why = fmt.Sprintf(" They stand in it because %s is not open yet.", c.Doors[1-door].ID)
 				}
 				if i == 1 && door != p.way && p.deaf >= 0 {
-					why += fmt.Sprintf(" %s was still busy with the first one's press as theirs came, and did not hear it.", title(c.outputName(&c.outputs[p.deaf])))
+					why += fmt.Sprintf(" %s was still busy with the first one's press as theirs came, and did not hear it.", upper(c.outputName(&c.outputs[p.deaf])))
 				}
 				c.tell(fmt.Sprintf("%s closes on %s.", c.Doors[door].ID, c.called(i)), nil)
 				return fmt.Sprintf("%s closes on %s, who at a walk of %.2g ft/s is clear of it %.1f s later at the soonest.%s", c.Doors[door].ID, c.called(i), float64(c.t.Speed/q.FootPerSecond), left, why)
@@ -725,5 +724,3 @@ func (c *crossing) symptomOfWalk(rule Rule) string {
 	}
 	return ""
 }
-
-func title(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
