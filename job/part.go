@@ -3,8 +3,6 @@ package job
 import (
 	"io/fs"
 	"path"
-	"reflect"
-	"slices"
 )
 
 // DecodePart reads a job file of which some openings are left out, as Decode
@@ -14,15 +12,5 @@ import (
 // openings at all.
 func DecodePart(fsys fs.FS, name string, exists func(sort, name string) bool) (*Job, error) {
 	r := &reader{fsys: fsys, dir: path.Dir(name), names: map[thing]Place{}, elsewhere: exists}
-	j := new(Job)
-	r.read(name, jobShape, reflect.ValueOf(j).Elem())
-	r.problems = slices.DeleteFunc(r.problems, func(p Problem) bool { return p.Field == "openings" && p.Found == "" })
-	r.readSheets(j)
-	r.readKept(j)
-	r.checkReferences()
-	r.takeOver(j.Openings)
-	if err := r.problems.err(); err != nil {
-		return nil, err
-	}
-	return j, nil
+	return r.decode(name)
 }

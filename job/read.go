@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"path"
 	"reflect"
+	"slices"
 	"strings"
 
 	yaml "go.yaml.in/yaml/v4"
@@ -27,8 +28,16 @@ const (
 // fields filled in.
 func Decode(fsys fs.FS, name string) (*Job, error) {
 	r := &reader{fsys: fsys, dir: path.Dir(name), names: map[thing]Place{}}
+	return r.decode(name)
+}
+
+// decode reads the job in the named file with all that it lists.
+func (r *reader) decode(name string) (*Job, error) {
 	j := new(Job)
 	r.read(name, jobShape, reflect.ValueOf(j).Elem())
+	if r.elsewhere != nil { // a part of a job may have no openings
+		r.problems = slices.DeleteFunc(r.problems, func(p Problem) bool { return p.Field == "openings" && p.Found == "" })
+	}
 	r.readSheets(j)
 	r.readKept(j)
 	r.checkReferences()
