@@ -72,6 +72,21 @@ type Hole struct {
 // Name tells the hole among all.
 func (h *Hole) Name() string { return h.Mark + " of " + h.Of }
 
+// Depth is how deep the hole goes from this face, or in words where no length tells it.
+func (h *Hole) Depth() (q.Length, string) {
+	switch s := h.Spec; {
+	case h.Transferred:
+		return 0, "to meet the pilot"
+	case h.Through:
+		return 0, "through"
+	case s.Depth.Known:
+		return s.Depth.Value, ""
+	case s.On == opening.LeafFace && s.Grip.Known:
+		return s.Grip.Value, ""
+	}
+	return 0, "through the sheet"
+}
+
 // Problem is something that makes a pattern impossible.
 type Problem struct {
 	Hole  string // which hole

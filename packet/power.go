@@ -133,11 +133,7 @@ func (s *sheet) circuit(d *plan.Fed) {
 		if d.Smallest != nil {
 			smallest = d.Smallest[k].String()
 		}
-		gauge := r.Wire.Gauge.String()
-		if r.Doubled > 1 {
-			gauge = say("%d × %s", r.Doubled, gauge)
-		}
-		t.Cells(paper.Cell{Text: r.Name, Bold: true}, paper.Cell{Text: paper.Hold(gauge)}, paper.Cell{Text: s.far(d.Cables[k].Length)}, paper.Cell{Text: s.rounded(q.DimCurrent, float64(use.Amps), 100)},
+		t.Cells(paper.Cell{Text: r.Name, Bold: true}, paper.Cell{Text: paper.Hold(r.Gauges())}, paper.Cell{Text: s.far(d.Cables[k].Length)}, paper.Cell{Text: s.rounded(q.DimCurrent, float64(use.Amps), 100)},
 			paper.Cell{Text: s.rounded(q.DimVoltage, float64(use.Drop), 100)}, paper.Cell{Text: paper.Hold(smallest)}, paper.Cell{Tick: true})
 	}
 	s.Table(t)

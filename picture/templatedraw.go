@@ -10,7 +10,6 @@ import (
 	"swingwright/drilling"
 	"swingwright/internal/draw"
 	"swingwright/judge"
-	"swingwright/opening"
 	"swingwright/quantity"
 )
 
@@ -343,15 +342,9 @@ func (t *templ) hatch(at func(x, y float64) draw.Point, x1, y1, x2, y2 float64) 
 
 // depth says how deep a hole goes.
 func (t *templ) depth(h *drilling.Hole) string {
-	switch s := h.Spec; {
-	case h.Transferred:
-		return "to meet the pilot"
-	case h.Through:
-		return "through"
-	case s.Depth.Known:
-		return t.length(float64(s.Depth.Value)*1000) + " deep"
-	case s.On == opening.LeafFace && s.Grip.Known:
-		return t.length(float64(s.Grip.Value)*1000) + " deep"
+	depth, words := h.Depth()
+	if words == "" {
+		words = t.length(float64(depth)*1000) + " deep"
 	}
-	return "through the sheet"
+	return words
 }

@@ -25,6 +25,14 @@ type Run struct {
 	U q.Ratio
 }
 
+// Gauges is the gauge of its wires, with how many pairs where there is more than one.
+func (r *Run) Gauges() string {
+	if r.Doubled > 1 {
+		return fmt.Sprintf("%d × %s", r.Doubled, r.Wire.Gauge)
+	}
+	return r.Wire.Gauge.String()
+}
+
 // Tree is a supply and all that it feeds.
 type Tree struct {
 	// Volts that the supply gives, and the standard uncertainty.

@@ -82,11 +82,7 @@ func (t *Text) fed(d *plan.Fed) {
 		if d.Smallest != nil {
 			smallest = d.Smallest[k].String()
 		}
-		gauge := r.Wire.Gauge.String()
-		if r.Doubled > 1 {
-			gauge = fmt.Sprintf("%d × %s", r.Doubled, gauge)
-		}
-		tab.add(r.Name, hold(gauge), byFoot(d.Cables[k].Length.Value, t.style.Units), t.amount(quantity.DimCurrent, round(float64(use.Amps), 1000)),
+		tab.add(r.Name, hold(r.Gauges()), byFoot(d.Cables[k].Length.Value, t.style.Units), t.amount(quantity.DimCurrent, round(float64(use.Amps), 1000)),
 			t.amount(quantity.DimVoltage, round(float64(use.Drop), 100)), hold(smallest))
 	}
 	t.put(tab)

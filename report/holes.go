@@ -112,7 +112,7 @@ func (t *Text) face(s *drilling.Laid) {
 	if !planned {
 		return
 	}
-	t.head(upperFirst(s.Face.String()))
+	t.head(upper(s.Face.String()))
 	tab := t.section(4, 12, 10, 10, 8, 8, 10, 12)
 	tab.add("hole", "for", "along", "across", "pilot", "drill", "depth", "fastener")
 	for i := range s.Holes {
@@ -130,8 +130,6 @@ func (t *Text) face(s *drilling.Laid) {
 	t.put(tab)
 	t.paragraph(" ", "along: "+alongOf(s.Face)+"; across: "+acrossOf(s.Face)+". Each middle ± "+quantity.FormatValue(2*drilling.Marking, t.style.Units, 2)+" by marking.")
 }
-
-func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 
 // alongOf and acrossOf say where distances on a face begin.
 func alongOf(f drilling.Face) string {
@@ -177,17 +175,11 @@ func (t *Text) drill(h *drilling.Hole) string {
 }
 
 func (t *Text) deep(h *drilling.Hole) string {
-	switch s := h.Spec; {
-	case h.Transferred:
-		return "to meet the pilot"
-	case h.Through:
-		return "through"
-	case s.Depth.Known:
-		return t.long(s.Depth.Value)
-	case s.On == opening.LeafFace && s.Grip.Known:
-		return t.long(s.Grip.Value)
+	depth, words := h.Depth()
+	if words == "" {
+		words = t.long(depth)
 	}
-	return "through the sheet"
+	return words
 }
 
 func (t *Text) bolt(h *drilling.Hole) string {
@@ -263,7 +255,7 @@ func (t *Text) bears(h *plan.Holes) {
 		t.paragraph("-", text+". Lift the latch edge first: hinges with more than 1/16 in of play are shimmed or replaced before (from memory).")
 	}
 	for _, s := range h.Strains {
-		text := fmt.Sprintf("%s: %s pushes with up to %s along its line, %s from the hinge axis, at %.0f degrees", upperFirst(s.Cause), s.Arm,
+		text := fmt.Sprintf("%s: %s pushes with up to %s along its line, %s from the hinge axis, at %.0f degrees", upper(s.Cause), s.Arm,
 			t.amount(quantity.DimForce, float64(s.Force)), t.long(s.Lever), s.At/quantity.Degree)
 		if s.Fixings > 0 {
 			text += fmt.Sprintf("; %s of its %d fixings bears %s", "each", s.Fixings, t.amount(quantity.DimForce, float64(s.Each)))
