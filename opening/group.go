@@ -1,6 +1,10 @@
 package opening
 
-import q "swingwright/quantity"
+import (
+	"slices"
+
+	q "swingwright/quantity"
+)
 
 // GroupKind is how the openings of a group belong together.
 type GroupKind string
@@ -40,4 +44,15 @@ type Group struct {
 	Delay       q.Measured[q.Time]   `key:"delay" from:"0" doc:"Time from the press until the second door starts."`
 	Inside      YesNo                `key:"actuator_inside" doc:"Whether an actuator between the doors opens either of them."`
 	Wiring      Wiring               `key:"wiring" doc:"How the devices of its openings are connected, where they share one wiring; each device then names its opening."`
+}
+
+// Sharing is the group of several whose wiring the opening of an id shares, nil where
+// it is in none that has one.
+func Sharing(groups []Group, id string) *Group {
+	for i := range groups {
+		if g := &groups[i]; !g.Wiring.None() && slices.Contains(g.Of, id) {
+			return g
+		}
+	}
+	return nil
 }

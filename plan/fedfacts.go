@@ -13,7 +13,7 @@ import (
 
 // surveyedWiring tells whether a wiring is written down for the opening.
 func (p *Plan) surveyedWiring(facts *[fact.Count]float64, groups []opening.Group) {
-	v := truth(!p.Opening.Wiring.None() || sharedBy(groups, p.Opening.ID) != nil)
+	v := truth(!p.Opening.Wiring.None() || opening.Sharing(groups, p.Opening.ID) != nil)
 	facts[fact.Wired] = v
 	p.Facts[fact.Wired] = Fact{Known: true, Value: v, Share: v, Origin: Surveyed}
 }

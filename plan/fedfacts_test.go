@@ -59,7 +59,7 @@ func TestFactsOfAWiring(t *testing.T) {
 // by its own devices, and come near to what the group's own reckoning tells.
 func TestMembersAreFedByTheirGroup(t *testing.T) {
 	j, books := clinic(t)
-	g := sharedBy(j.Groups, "103")
+	g := opening.Sharing(j.Groups, "103")
 	if g == nil {
 		t.Fatal("103 shares no wiring")
 	}

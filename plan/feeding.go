@@ -114,7 +114,7 @@ func (p *Plan) feed(facts []float64, sheets *opening.Sheets, opt Options) {
 		p.Feeding.reckon([]*Plan{p}, map[string]power.Timing{"": own, p.Opening.ID: own}, false, sheets, opt.Policy)
 		return
 	}
-	g := sharedBy(opt.Groups, p.Opening.ID)
+	g := opening.Sharing(opt.Groups, p.Opening.ID)
 	if g == nil {
 		return
 	}
@@ -124,16 +124,6 @@ func (p *Plan) feed(facts []float64, sheets *opening.Sheets, opt Options) {
 		timing[id] = starting(own, g, i)
 	}
 	p.Feeding.reckon([]*Plan{p}, timing, g.Kind == opening.Vestibule, sheets, opt.Policy)
-}
-
-// sharedBy is the group with a wiring that an opening belongs to, nil where there is none.
-func sharedBy(groups []opening.Group, id string) *opening.Group {
-	for i := range groups {
-		if g := &groups[i]; !g.Wiring.None() && slices.Contains(g.Of, id) {
-			return g
-		}
-	}
-	return nil
 }
 
 // PowerOf reckons how the devices of a group are fed, of the plans of whose openings it

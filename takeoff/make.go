@@ -118,17 +118,14 @@ func (m *maker) wiring(o *opening.Opening) (own *opening.Wiring, shared string) 
 	if !o.Wiring.None() {
 		return &o.Wiring, ""
 	}
-	for i := range m.job.Groups {
-		g := &m.job.Groups[i]
-		if g.Wiring.None() || !slices.Contains(g.Of, o.ID) {
-			continue
-		}
-		if g.Of[0] == o.ID {
-			return &g.Wiring, ""
-		}
+	switch g := opening.Sharing(m.job.Groups, o.ID); {
+	case g == nil:
+		return nil, ""
+	case g.Of[0] == o.ID:
+		return &g.Wiring, ""
+	default:
 		return nil, g.Of[0]
 	}
-	return nil, ""
 }
 
 // together adds up the alike lines of all openings, in the order of the parts.

@@ -78,7 +78,7 @@ func (f *powerFlags) feeding(pr *program) (*task, *plan.Feeding, error) {
 		if err != nil {
 			return nil, nil, err
 		}
-		if g := sharing(t.Groups, p.Opening); g != nil && p.Opening.Wiring.None() {
+		if g := opening.Sharing(t.Groups, p.Opening.ID); g != nil && p.Opening.Wiring.None() {
 			return nil, nil, problem{what: "opening " + p.Opening.ID + " has no wiring of its own", hint: "it shares that of its group: add -g " + g.ID}
 		}
 		return t, p.Power(&t.Sheets, t.opt.Policy), nil
@@ -123,18 +123,4 @@ func groupOf(t *task, id string) (*opening.Group, error) {
 		hint = "the job has no groups"
 	}
 	return nil, problem{what: "no group " + id, hint: hint}
-}
-
-// sharing is the group with a wiring that an opening belongs to, nil where there is none.
-func sharing(groups []opening.Group, o *opening.Opening) *opening.Group {
-	for i := range groups {
-		if g := &groups[i]; !g.Wiring.None() {
-			for _, id := range g.Of {
-				if id == o.ID {
-					return g
-				}
-			}
-		}
-	}
-	return nil
 }
