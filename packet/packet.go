@@ -9,6 +9,7 @@ import (
 	"swingwright/decision"
 	"swingwright/internal/paper"
 	"swingwright/job"
+	"swingwright/judge"
 	"swingwright/opening"
 	"swingwright/plan"
 	q "swingwright/quantity"
@@ -45,6 +46,34 @@ type Opening struct {
 	Feeding *plan.Feeding
 	// Takeoff is what it takes; nil where nobody counted.
 	Takeoff *takeoff.Opening
+}
+
+// NewOpening is what papers need that comes quickly from an opening's plan and decision:
+// where to drill, and how its devices are fed.
+func NewOpening(j *job.Job, p *plan.Plan, d *decision.Decision, policy judge.Policy) *Opening {
+	return &Opening{Job: j, Plan: p, Decision: d, Holes: p.Holes(&j.Sheets, policy), Feeding: p.Power(&j.Sheets, policy)}
+}
+
+// Complete adds what takes longer: the window of settings, without the search for what
+// would open one if brief, and what the opening takes. It fails where the rates of the
+// job make no sense.
+func (o *Opening) Complete(brief bool) error {
+	find := o.Plan.Window
+	if brief {
+		find = o.Plan.HasWindow
+	}
+	var err error
+	if o.Window, err = find(&o.Job.Sheets); err != nil {
+		o.Window = nil // the question makes no sense here; papers then show the settings as found
+	}
+	counted, err := takeoff.Make(o.Job, []takeoff.Item{takeoff.NewItem(o.Plan.Opening, o.Decision)})
+	if err != nil {
+		return err
+	}
+	if len(counted.Openings) > 0 {
+		o.Takeoff = &counted.Openings[0]
+	}
+	return nil
 }
 
 // A kind is one sort of paper for an opening.

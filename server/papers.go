@@ -12,7 +12,6 @@ import (
 	"swingwright/packet"
 	"swingwright/plan"
 	"swingwright/quantity"
-	"swingwright/takeoff"
 )
 
 // packet makes the papers of an opening, as the command packet does.
@@ -76,16 +75,9 @@ func (s *Server) papersOf(r *http.Request) (*packet.Opening, error) {
 	p := plan.Make(o, &j.Sheets, rules.all.Books, plan.Options{Climate: j.Climate, Collisions: rules.all.Collisions})
 	judged := decision.Options{}
 	d := decision.Make(p, &j.Sheets, judged)
-	one := &packet.Opening{Job: j, Plan: p, Decision: d, Holes: p.Holes(&j.Sheets, judged.Policy), Feeding: p.Power(&j.Sheets, judged.Policy)}
-	if one.Window, err = p.Window(&j.Sheets); err != nil {
-		one.Window = nil // the question makes no sense here; papers then show the settings as found
-	}
-	counted, err := takeoff.Make(j, []takeoff.Item{takeoff.NewItem(o, d)})
-	if err != nil {
+	one := packet.NewOpening(j, p, d, judged.Policy)
+	if err := one.Complete(judged.Brief); err != nil {
 		return nil, err
-	}
-	if len(counted.Openings) > 0 {
-		one.Takeoff = &counted.Openings[0]
 	}
 	return one, nil
 }

@@ -145,7 +145,7 @@ func (b *binder) look() error {
 // with are an opening and those that share a wiring with it: its papers show what all of them draw.
 func (b *binder) with(o *opening.Opening) []*opening.Opening {
 	all := []*opening.Opening{o}
-	g := sharing(b.Groups, o)
+	g := opening.Sharing(b.Groups, o.ID)
 	for i := range b.Openings {
 		if other := &b.Openings[i]; g != nil && other.ID != o.ID && slices.Contains(g.Of, other.ID) {
 			all = append(all, other)
@@ -338,7 +338,7 @@ func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
 	p := mk.Make(o, &b.Sheets, b.books, b.task.opt)
 	judged := b.judged()
 	d := decision.Make(p, &b.Sheets, judged)
-	one := &packet.Opening{Job: b.Job, Plan: p, Decision: d, Holes: p.Holes(&b.Sheets, judged.Policy), Feeding: p.Power(&b.Sheets, judged.Policy)}
+	one := packet.NewOpening(b.Job, p, d, judged.Policy)
 	if w, ok := b.shared[o.ID]; ok && o.Wiring.None() {
 		one.Wired, one.Feeding = w.wired, w.feeding
 	}
@@ -346,27 +346,16 @@ func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
 	if b.there[o.ID] {
 		return bound{entry: packet.EntryOf(one, filepath.Base(name), b.opt), item: item, plan: p}
 	}
-	var err error
-	find := p.Window
-	if judged.Brief {
-		find = p.HasWindow
-	}
-	if one.Window, err = find(&b.Sheets); err != nil {
-		one.Window = nil // the question makes no sense here; papers then show the settings as found
-	}
-	counted, err := takeoff.Make(b.Job, []takeoff.Item{item})
+	err := one.Complete(judged.Brief)
 	if err != nil {
 		return bound{err: err}
-	}
-	if len(counted.Openings) > 0 {
-		one.Takeoff = &counted.Openings[0]
 	}
 	opt := b.opt
 	opt.Stamp = stamp
 	if opt.Attached, err = b.findings(p, d); err != nil {
 		return bound{err: err}
 	}
-	err = replace(name, func(w io.Writer) error { return packet.Write(w, one, opt) })
+	err = writeWhole(name, func(w io.Writer) error { return packet.Write(w, one, opt) })
 	return bound{packet.EntryOf(one, filepath.Base(name), b.opt), item, p, true, err}
 }
 
@@ -379,7 +368,7 @@ func (b *binder) job(entries []packet.Entry, items []takeoff.Item, groups []*pla
 	}
 	opt := b.opt
 	opt.Attached, opt.Stamp = b.files, b.jobStamp
-	return replace(filepath.Join(b.folder, jobStem+".pdf"), func(w io.Writer) error { return packet.WriteJob(w, j, opt) })
+	return writeWhole(filepath.Join(b.folder, jobStem+".pdf"), func(w io.Writer) error { return packet.WriteJob(w, j, opt) })
 }
 
 // findings is what check --json says of the opening, to go along inside its packet.
@@ -391,23 +380,4 @@ func (b *binder) findings(p *plan.Plan, d *decision.Decision) ([]paper.Attached,
 		return nil, err
 	}
 	return []paper.Attached{{Name: "findings.json", About: "what was reckoned and judged of this opening, for programs", Content: buf.Bytes()}}, nil
-}
-
-// replace writes a file beside the one of the name, and puts it in its place when it is whole.
-func replace(name string, write func(io.Writer) error) error {
-	f, err := os.CreateTemp(filepath.Dir(name), ".unfinished-*")
-	if err != nil {
-		return err
-	}
-	err = errors.Join(write(f), f.Close())
-	if err == nil {
-		err = os.Chmod(f.Name(), 0o644)
-	}
-	if err == nil {
-		err = os.Rename(f.Name(), name)
-	}
-	if err != nil {
-		os.Remove(f.Name())
-	}
-	return err
 }

@@ -95,7 +95,7 @@ func (f *follower) settle(key string, files *book.Files) error {
 			f.seen[name] = info.ModTime()
 		}
 	}
-	return replace(f.alike, func(w io.Writer) error { _, err := w.Write(text); return err })
+	return writeWhole(f.alike, func(w io.Writer) error { _, err := w.Write(text); return err })
 }
 
 // digestOf names texts by what is in them.
@@ -167,7 +167,7 @@ func (f *follower) export(key string) error {
 		if was, err := os.ReadFile(path); err == nil && string(was) == text {
 			continue
 		}
-		if err := replace(path, func(w io.Writer) error { _, err := io.WriteString(w, text); return err }); err != nil {
+		if err := writeWhole(path, func(w io.Writer) error { _, err := io.WriteString(w, text); return err }); err != nil {
 			return err
 		}
 	}
