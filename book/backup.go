@@ -14,9 +14,10 @@ import (
 
 // Backup copies the book, while it is in use, into a folder; where the folder holds
 // an earlier backup of this book it is brought up to date, and only attachments that it
-// has not got are copied. The backup is a book itself. It returns how many attachments were copied.
+// has not got are copied. The backup is a book itself, and like one only its owner can read it:
+// it holds the hashes of passwords too. It returns how many attachments were copied.
 func (b *Book) Backup(ctx context.Context, dir string) (copied int, err error) {
-	if err := os.MkdirAll(filepath.Join(dir, attachName), 0o777); err != nil {
+	if err := shelve(dir); err != nil {
 		return 0, full(err)
 	}
 	name := filepath.Join(dir, fileName)
@@ -108,6 +109,9 @@ func (b *Book) copyHalf(ctx context.Context, name string) (half string, err erro
 	}
 	defer db.Close()
 	half = name + "." + NewKey() + ".half"
+	if err := blank(half); err != nil {
+		return "", full(err)
+	}
 	if _, err = db.ExecContext(ctx, "VACUUM INTO ?", half); err == nil {
 		err = full(syncFile(half))
 	}

@@ -3,9 +3,6 @@ package book
 import (
 	"context"
 	"database/sql"
-	"fmt"
-	"os"
-	"path/filepath"
 )
 
 // Write does something in one transaction that writes, and keeps all of it or nothing. It
@@ -35,17 +32,6 @@ func (b *Book) Read(ctx context.Context, do func(*sql.Tx) error) error {
 
 // Dir is the folder of the book.
 func (b *Book) Dir() string { return b.dir }
-
-// Private lets only the owner of the book's file read it, and what SQLite writes beside it:
-// who could read it would see past all roles.
-func (b *Book) Private() error {
-	for _, end := range []string{"", "-wal", "-shm"} {
-		if err := os.Chmod(filepath.Join(b.dir, fileName+end), 0o600); err != nil && !os.IsNotExist(err) {
-			return fmt.Errorf("the book cannot be kept from other users of this machine: %w", err)
-		}
-	}
-	return nil
-}
 
 // Attached tells whether a revision of a job names a content by its hash.
 func (b *Book) Attached(ctx context.Context, job, digest string) (found bool, err error) {

@@ -28,13 +28,17 @@ type Book struct {
 	files *os.Root // attachments
 }
 
-// Create makes a new, empty book in a folder that does not exist or is empty.
+// Create makes a new, empty book in a folder that does not exist or is empty. Only its owner can look
+// into a folder that is made here, and read the file of the book.
 func Create(ctx context.Context, dir string) (*Book, error) {
 	if entries, err := os.ReadDir(dir); err == nil && len(entries) > 0 {
 		return nil, fmt.Errorf("%s is there already and not empty; hint: name a new folder for the book", dir)
 	}
-	if err := os.MkdirAll(filepath.Join(dir, attachName), 0o777); err != nil {
+	if err := shelve(dir); err != nil {
 		return nil, err
+	}
+	if err := blank(filepath.Join(dir, fileName)); err != nil {
+		return nil, full(err)
 	}
 	return open(ctx, dir, schema, true)
 }

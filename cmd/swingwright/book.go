@@ -126,7 +126,7 @@ func (pr *program) bookNew() *cobra.Command {
 	return &cobra.Command{
 		Use:     "new BOOK",
 		Short:   "Make an empty book",
-		Long:    "Makes an empty book in a new folder.",
+		Long:    "Makes an empty book in a new folder, into which only its owner can look.",
 		Example: "  swingwright book new clinic.book",
 		Args:    arguments(1, 1, "one folder"),
 		RunE: func(c *cobra.Command, args []string) error {

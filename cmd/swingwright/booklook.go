@@ -205,7 +205,8 @@ func (pr *program) bookBackup() *cobra.Command {
 		Long: `Copies the book into a folder, while others read it and write to it. Where the folder
 holds an earlier backup of the same book, that is brought up to date, and only
 attachments that it has not got are copied. The backup is a book itself: it can be looked into, verified, and put
-in the place of a lost one.`,
+in the place of a lost one. It holds what the book holds, hashes of passwords too, so only its
+owner can read it, as far as the disk knows owners: keep the stick as you keep the book.`,
 		Example: "  swingwright book backup clinic.book /mnt/stick/clinic.book",
 		Args:    arguments(2, 2, "a book and a folder"),
 		RunE: func(c *cobra.Command, args []string) error {
