@@ -57,6 +57,12 @@ func (e *Engine) read(a *Asked) (any, error) {
 		}
 		set.Open = set.Open.WithSpread(quantity.Degree)
 	}
+	switch a.By {
+	case "hand":
+		set.By = trace.ByHand
+	case "power":
+		set.By = trace.ByPower
+	}
 	rec, err := trace.Read(a.File, []byte(a.Data), nil)
 	if err != nil {
 		return nil, told(err)
