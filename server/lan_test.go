@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"database/sql"
 	"encoding/base64"
+	"encoding/json"
 	"fmt"
 	"io"
 	"net/http"
@@ -202,5 +203,24 @@ func (c *caller) cookie() string {
 			return one.Value
 		}
 	}
+	return ""
+}
+
+// session is the id of the session that the browser has, as its owner sees it.
+func (c *caller) session() string {
+	c.t.Helper()
+	var all []struct {
+		ID   string
+		This bool
+	}
+	if err := json.Unmarshal([]byte(c.wants(200, "GET", "/api/sessions", "")), &all); err != nil {
+		c.t.Fatal(err)
+	}
+	for _, one := range all {
+		if one.This {
+			return one.ID
+		}
+	}
+	c.t.Fatal("the session that asks is not among those of its owner")
 	return ""
 }
