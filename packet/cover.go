@@ -58,7 +58,7 @@ func (s *sheet) cover() {
 		}
 	}
 	s.beware()
-	s.FigureFit(picture.Plan(s.p, s.units), 0.8)
+	s.Figures(picture.Plan(s.p, s.units))
 }
 
 // beware are the cautions of this opening.

@@ -126,8 +126,7 @@ func Make(o *Opening, opt Options) *paper.Document {
 	s := newSheet(o, opt)
 	s.cover()
 	for _, k := range s.there {
-		s.Paper(k.key, k.title)
-		k.write(s)
+		s.Fitted(k.key, k.title, func() { k.write(s) })
 	}
 	s.Finish()
 	return s.Document

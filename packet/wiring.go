@@ -37,8 +37,8 @@ func wiring(s *sheet) {
 	}
 	s.proof(w)
 	s.releases(w.Delays)
-	s.FigureOver(picture.Riser(s.o.Name, w))
-	s.FigureOver(picture.Connections(s.o.Name, w))
+	s.Float(picture.Riser(s.o.Name, w))
+	s.Float(picture.Connections(s.o.Name, w))
 	if w.Problem == nil {
 		s.terminals(w.Proof.Machine)
 		s.sequence(w.Sequence)
@@ -90,7 +90,7 @@ func (s *sheet) broken(w *plan.Wired, v *logic.Verdict) {
 	if len(v.Story.Text()) == 0 {
 		s.Say("It comes so as soon as power is on, with nobody doing anything.")
 	}
-	s.FigureFit(picture.Timing(w.Of, v), 0.7)
+	s.Float(picture.Timing(w.Of, v))
 }
 
 // releases are what the locks need.
