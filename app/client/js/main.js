@@ -5,11 +5,13 @@ import * as sync from './sync.js';
 import {load, t} from './texts.js';
 import {problem} from './parts.js';
 import accept from './pages/accept.js';
+import accounts from './pages/accounts.js';
 import home from './pages/home.js';
 import history from './pages/history.js';
 import job from './pages/job.js';
 import measure from './pages/measure.js';
 import opening from './pages/opening.js';
+import own from './pages/own.js';
 import handover from './pages/handover.js';
 import service from './pages/service.js';
 import settings from './pages/settings.js';
@@ -24,6 +26,8 @@ const pages = [
   [/^$/, home],
   [/^settings$/, settings],
   [/^sign-in$/, signIn],
+  [/^own$/, own],
+  [/^accounts(?:\/([^/]+))?$/, accounts],
   [/^job\/([^/]+)$/, job],
   [/^job\/([^/]+)\/conflicts$/, conflicts],
   [/^job\/([^/]+)\/([^/]+)$/, opening],

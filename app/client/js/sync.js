@@ -204,9 +204,22 @@ export async function session() {
   }
 }
 
+// call asks the server for what makes sense only where it can be reached, and gives its answer; what it refuses is
+// an error with its status and its words.
+export async function call(method, path, body) {
+  const response = await fetch(path, {method, ...body && {headers: {'Content-Type': 'application/json'}, body: JSON.stringify(body)}});
+  if (!response.ok) throw Object.assign(new Error((await response.text()).trim()), {status: response.status});
+  return response.status === 204 ? null : await response.json();
+}
+
 // signIn gives the answer of the server to a name and a password.
-export async function signIn(name, password) {
-  const response = await fetch('/api/session', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: JSON.stringify({name, password})});
+export const signIn = (name, password) => enter('/api/session', {name, password});
+
+// choosePassword gives the answer of the server to a code with which somebody chooses a password.
+export const choosePassword = (name, code, password) => enter('/api/invitation', {name, code, password});
+
+async function enter(path, typed) {
+  const response = await fetch(path, {method: 'POST', headers: {'Content-Type': 'application/json'}, body: JSON.stringify(typed)});
   if (response.ok) {
     state.out = false;
     tell();

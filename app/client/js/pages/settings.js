@@ -16,7 +16,9 @@ export default async function settings() {
     choices('language', t('settings.language'), Object.entries(languages), reader.language, l => pick(l, reader.units)),
     choices('units', t('settings.units'), [['', t('units.job')], ['us', t('units.us')], ['si', t('units.si')]], reader.units, u => pick(reader.language, u)),
     who?.needed ? h('section', {}, who.name
-      ? [h('p', {}, t('signed.in', {name: who.name})), button(t('sign.out'), out)]
+      ? [h('p', {}, t('signed.in', {name: who.name})),
+        h('nav', {class: 'rows', 'aria-label': t('own')}, link('#/own', t('own'), t('own.under')), who.keeps ? link('#/accounts', t('accounts'), t('accounts.under')) : ''),
+        button(t('sign.out'), out)]
       : link('#/sign-in', t('sign.in'))) : '',
     h('section', {class: 'care'}, h('h2', {}, t('cautions')), h('p', {}, t('certifies'))),
   ], action: button(t('save'), async () => { await remember('name', name.value.trim()); say(t('saved')); history.back(); }, 'main')};
