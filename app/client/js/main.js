@@ -67,37 +67,35 @@ export async function show(again = false) {
   document.title = page.title + ' – Swingwright';
   document.getElementById('skip').textContent = t('skip');
   head(page);
+  const held = again && document.activeElement?.id; // a page shown again leaves the reader where they were
   const title = h('h1', {tabindex: '-1'}, page.title, page.under ? h('span', {class: 'under'}, page.under) : '');
   main.replaceChildren(title, ...flat([page.content]), page.action ? h('div', {class: 'action'}, page.action) : '');
-  if (!again) {
-    scrollTo(0, 0);
-    title.focus({preventScroll: true});
-  }
+  const kept = held && document.getElementById(held);
+  if (!again) scrollTo(0, 0);
+  (kept || title).focus({preventScroll: true});
   main.dataset.ready = path || 'home';
 }
 
+// The bar on top stays from page to page, so that what is told there is told when it changes.
+const back = h('span', {}), place = h('span', {class: 'place'}), state = h('span', {id: 'network', role: 'status'}),
+  gear = h('a', {class: 'gear', href: '#/settings'}, h('span', {'aria-hidden': 'true'}, '≡'));
+
 function head(page) {
-  document.getElementById('top').replaceChildren(
-    page.back ? h('a', {class: 'back', href: page.back, 'aria-label': t('back')}, '‹') : h('span', {class: 'mark', 'aria-hidden': 'true'}, '◣'),
-    h('span', {class: 'place'}, page.place || 'Swingwright'),
-    h('span', {id: 'network'}),
-    h('a', {class: 'gear', href: '#/settings', 'aria-label': t('settings')}, h('span', {'aria-hidden': 'true'}, '≡')));
+  back.replaceChildren(page.back ? h('a', {class: 'back', href: page.back, 'aria-label': t('back')}, h('span', {'aria-hidden': 'true'}, '‹')) : h('span', {class: 'mark', 'aria-hidden': 'true'}, '◣'));
+  place.textContent = page.place || 'Swingwright';
+  gear.setAttribute('aria-label', t('settings'));
+  if (!state.isConnected) document.getElementById('top').append(back, place, state, gear);
   network();
 }
 
 // network shows whether there is one, and what waits for it.
 function network() {
-  const where = document.getElementById('network');
-  if (!where) return;
   const {waiting, online, out} = sync.state;
-  if (out) {
-    where.className = 'some';
-    where.replaceChildren(h('a', {href: '#/sign-in'}, t('sign.in')));
-    return;
-  }
-  const words = waiting ? t('waiting.n', {n: waiting}) : online ? t('online') : t('offline');
-  where.className = waiting ? 'some' : online ? 'all' : 'none';
-  where.replaceChildren(h('span', {'aria-hidden': 'true'}, waiting ? '↑' : online ? '✓' : '○'), ' ', h('span', {class: waiting || !online ? '' : 'unseen'}, words));
+  const kind = out ? 'out' : waiting ? 'some' : online ? 'all' : 'none';
+  const words = out ? t('sign.in') : [waiting ? t('waiting.n', {n: waiting}) : '', online ? waiting ? '' : t('online') : t('offline')].filter(Boolean).join(', ');
+  if (state.className === kind && state.textContent.endsWith(words)) return;
+  state.className = kind;
+  state.replaceChildren(...out ? [h('a', {href: '#/sign-in'}, words)] : [h('span', {'aria-hidden': 'true'}, waiting ? '↑' : online ? '✓' : '○'), ' ', h('span', {class: kind === 'all' ? 'unseen' : ''}, words)]);
 }
 
 // label goes to the opening of the label whose code led here.
@@ -119,7 +117,7 @@ async function install() {
   navigator.serviceWorker.addEventListener('controllerchange', () => { if (had && !reloading) { reloading = true; location.reload(); } });
   const offer = worker => {
     if (!had) return;
-    document.getElementById('alarm').replaceChildren(h('span', {}, t('newer')), ' ', h('button', {type: 'button', onclick: () => worker.postMessage('take over')}, t('newer.take')));
+    alarm(t('newer'), h('button', {type: 'button', onclick: () => worker.postMessage('take over')}, t('newer.take')));
   };
   if (registration.waiting) offer(registration.waiting);
   registration.addEventListener('updatefound', () => {
@@ -128,6 +126,15 @@ async function install() {
   });
 }
 
+// skip leads past the bar; the address is that of the page and stays as it is.
+document.getElementById('skip').addEventListener('click', event => {
+  event.preventDefault();
+  const main = document.getElementById('main');
+  (main.querySelector('h1') || main).focus();
+});
+addEventListener('keydown', event => { if (event.key === 'Escape') { alarm(''); say(''); } });
+// What has the focus is scrolled clear of the bar, however high that is.
+new ResizeObserver(([bar]) => document.documentElement.style.setProperty('--head', `${bar.borderBoxSize[0].blockSize}px`)).observe(document.getElementById('stay'));
 addEventListener('hashchange', () => show());
 addEventListener('unhandledrejection', event => alarm(String(event.reason?.message || event.reason)));
 let waited = 0;

@@ -1,5 +1,5 @@
 // One opening: what it is like, what to do with it, and where to go on.
-import {h} from '../dom.js';
+import {flat, h} from '../dom.js';
 import {ask} from '../engine.js';
 import {figure, link, problem, said, sign, standing, verdict, waiting, word} from '../parts.js';
 import {day, n, or, t} from '../texts.js';
@@ -20,8 +20,8 @@ export default async function page(jobID, id) {
       d.rungs.length ? h('section', {}, h('h2', {}, t('todo.tests')), h('ul', {class: 'cards'}, d.rungs.map(rung))) : '',
       d.calls.length ? h('section', {}, h('h2', {}, t('calls')), h('ul', {}, d.calls.map(c => h('li', {}, said(`${c.Whom}: ${c.Why}`))))) : '');
   }).catch(error => answer.replaceChildren(problem(error)));
-  const drawn = h('details', {class: 'more', ontoggle: once(() => ask('drawn', job, id, {units}).then(d => drawn.append(...d.pictures.map(figure)), error => drawn.append(problem(error))))}, h('summary', {}, t('pictures')));
-  const window = h('details', {class: 'more', ontoggle: once(() => ask('window', job, id, {units}).then(w => window.append(...settingWindow(w)), error => window.append(problem(error))))}, h('summary', {}, t('window')));
+  const drawn = unfolds(t('pictures'), async () => (await ask('drawn', job, id, {units})).pictures.map(figure));
+  const window = unfolds(t('window'), async () => settingWindow(await ask('window', job, id, {units})));
   return {title: id, under: o.name, back: home, place: job.tree.job, content: [
     answer,
     h('nav', {class: 'tiles', 'aria-label': t('work')},
@@ -40,7 +40,17 @@ export default async function page(jobID, id) {
 const papers = (job, id, units) => h('a', {class: 'row', href: `/api/openings/${encodeURIComponent(job.keys[id])}/packet.pdf?units=${units}&paper=${units === 'si' ? 'a4' : 'letter'}`, target: '_blank', rel: 'noopener'},
   h('span', {class: 'row-text'}, h('span', {class: 'row-title'}, t('papers')), h('span', {class: 'row-under'}, t('papers.under'))));
 
-const once = work => { let done = false; return () => { if (!done) { done = true; work(); } }; };
+// unfolds is a part of the page that is reckoned when it is first opened.
+function unfolds(words, make) {
+  const content = h('div', {});
+  let begun = false;
+  return h('details', {class: 'more', ontoggle: async () => {
+    if (begun) return;
+    begun = true;
+    content.replaceChildren(waiting());
+    content.replaceChildren(...flat([await make().catch(problem)]));
+  }}, h('summary', {}, words), content);
+}
 
 function parts(card, here, ladder, o) {
   const groups = [['falls short', true], ['too close to call', true], ['not measured', false], ['meets', false]];
@@ -56,7 +66,7 @@ function parts(card, here, ladder, o) {
         const list = card.findings.filter(f => f.verdict === v);
         return list.length ? h('details', {class: 'more', open: shown}, h('summary', {}, verdict(v), ' ', h('b', {}, String(list.length))), h('ul', {class: 'cards'}, list.map(finding))) : '';
       })),
-    card.gaps.length ? h('section', {}, h('h2', {}, n('gaps', card.gaps.length)), h('p', {}, h('a', {href: here + '/survey'}, t('survey.go')))) : '',
+    card.gaps.length ? h('section', {}, h('h2', {}, n('gaps', card.gaps.length)), h('p', {}, h('a', {class: 'button', href: here + '/survey'}, t('survey.go')))) : '',
     h('section', {class: 'care'}, h('h2', {}, t('cautions')), h('ul', {}, card.cautions.map(c => h('li', {}, said(c.Text))))),
   ];
 }
@@ -86,7 +96,7 @@ function drift(o) {
 
 export function finding(f) {
   return h('li', {class: 'card'}, h('p', {class: 'card-title'}, sign(f.verdict), said(f.title)),
-    h('p', {}, h('b', {}, said(f.found)), ' ', h('span', {class: 'hint'}, said(f.limit)), f.advice ? h('span', {class: 'tag'}, t('advice')) : f.caution ? h('span', {class: 'tag'}, t('unconfirmed')) : ''),
+    h('p', {}, t('verdict.' + f.verdict), ': ', h('b', {}, said(f.found)), ' ', h('span', {class: 'hint'}, said(f.limit)), f.advice ? h('span', {class: 'tag'}, t('advice')) : f.caution ? h('span', {class: 'tag'}, t('unconfirmed')) : ''),
     h('p', {class: 'hint'}, said(f.source)),
     f.why ? h('p', {}, said(f.why)) : '',
     f.drivers ? h('p', {class: 'hint'}, t('drivers'), ' ', said(f.drivers)) : '');
@@ -94,7 +104,7 @@ export function finding(f) {
 
 function rung(r) {
   return h('li', {class: 'card'}, h('p', {class: 'card-title'}, sign(r.verdict), said(r.test)),
-    r.found !== '-' ? h('p', {}, h('b', {}, said(r.found)), ' ', h('span', {class: 'hint'}, said(r.limit))) : '',
+    h('p', {}, t('verdict.' + r.verdict), r.found !== '-' ? [': ', h('b', {}, said(r.found)), ' ', h('span', {class: 'hint'}, said(r.limit))] : ''),
     r.why ? h('p', {}, said(r.why)) : '', r.cures.map(c => h('p', {class: 'cure'}, said(c))), h('p', {class: 'hint'}, said(r.source)));
 }
 

@@ -1,6 +1,6 @@
 // Language, units and the name that stands beside everything entered here.
 import {h, say} from '../dom.js';
-import {button, choices, field, link} from '../parts.js';
+import {button, field, link, picks} from '../parts.js';
 import {remember, setting} from '../store.js';
 import * as sync from '../sync.js';
 import {choose, languages, reader, t} from '../texts.js';
@@ -13,8 +13,8 @@ export default async function settings() {
   const out = async () => { await sync.signOut(); location.hash = '#/sign-in'; };
   return {title: t('settings'), back: '#/', content: [
     field('name', t('settings.name'), name, t('settings.name.hint')),
-    choices('language', t('settings.language'), Object.entries(languages), reader.language, l => pick(l, reader.units)),
-    choices('units', t('settings.units'), [['', t('units.job')], ['us', t('units.us')], ['si', t('units.si')]], reader.units, u => pick(reader.language, u)),
+    picks('language', t('settings.language'), Object.entries(languages), reader.language, l => pick(l, reader.units)),
+    picks('units', t('settings.units'), [['', t('units.job')], ['us', t('units.us')], ['si', t('units.si')]], reader.units, u => pick(reader.language, u)),
     who?.needed ? h('section', {}, who.name
       ? [h('p', {}, t('signed.in', {name: who.name})),
         h('nav', {class: 'rows', 'aria-label': t('own')}, link('#/own', t('own'), t('own.under')), who.keeps ? link('#/accounts', t('accounts'), t('accounts.under')) : ''),
