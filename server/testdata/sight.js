@@ -61,7 +61,7 @@ window.sight = (() => {
     const low = [];
     let seen = 0;
     const told = (e, ratio) => { seen++; if (ratio < 3) low.push(`${named(e)}: ${ratio.toFixed(2)}`); };
-    for (const e of document.querySelectorAll('button, .button, a.main, select, input:not([type=radio], [type=checkbox], [type=file]), textarea, .choice span, .pad, .tiles .row')) {
+    for (const e of document.querySelectorAll('button, .button, a.main, select, input:not([type=radio], [type=file]), textarea, .choice span, .pad, .tiles .row')) {
       if (!visible(e) || e.closest('.hidden-submit')) continue;
       const style = getComputedStyle(e), around = ground(e, false);
       const border = parsed(style.borderTopColor);

@@ -35,6 +35,7 @@ export function drawing(text) {
   if (svg.nodeName !== 'svg') return h('p', {}, '–');
   svg.removeAttribute('width');
   svg.removeAttribute('height');
+  if (svg.viewBox.baseVal.width > 120) svg.classList.add('wide'); // mm: laid out for paper
   return document.importNode(svg, true);
 }
 
