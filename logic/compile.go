@@ -114,7 +114,8 @@ type Machine struct {
 	group    bool
 	// slots of the surroundings and of what the rules remember
 	alarmSlot, mainsSlot, daySlot, promptSlot, wantSlot, outSlot, waySlot, leafSlot int
-	hasAlarm, hasDay                                                                bool
+	hasAlarm, hasDay, hasNight                                                      bool
+	asksWho                                                                         bool // some rule asks who prompted something
 }
 
 // A feed is what makes a source live.
@@ -163,6 +164,7 @@ func compile(w *opening.Wiring, doors []Door, tick q.Time, exact bool) (*Machine
 	m.learn()
 	m.caps(exact)
 	m.prune()
+	m.findWho()
 	if len(m.contacts) > most || len(m.senses) > most || len(m.sources) > most || m.slots > len(state{}) {
 		return nil, errTooLarge
 	}

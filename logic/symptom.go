@@ -11,7 +11,7 @@ import (
 // symptom is what the technician would see of a broken rule, from how the story
 // ends (common practice).
 func (x *explored) symptom(r Rule, t *Story) string {
-	m := x.m
+	m := x.Machine
 	switch r {
 	case ReleasedFirst:
 		return m.symptomOfLock(t)

@@ -161,11 +161,6 @@ func (mk *Maker) wired(o *opening.Opening, sheets *opening.Sheets) *Wired {
 // mostWirings are remembered: the doors of a site are wired in a few ways.
 const mostWirings = 32
 
-// GroupStates are followed of a group's wiring where it is not the matter: enough
-// to find most of what breaks, and no more than a second's work. The command wiring
-// follows them all.
-const GroupStates = 150_000
-
 // TakeWiring adds to a group what its wiring was found to do.
 func (g *Group) TakeWiring(w *Wired) {
 	s := Statement{What: "The wiring is safe in every order of events", YesNo: true, Value: 1, Limit: 1, Side: judge.AtLeast, Verdict: judge.Meets, Source: "common practice", Say: w.Summary()}
@@ -176,7 +171,7 @@ func (g *Group) TakeWiring(w *Wired) {
 		s.Verdict, s.Value, s.Margin = judge.NotMeasured, math.NaN(), math.NaN()
 		s.U = math.NaN()
 		if w.Problem == nil {
-			s.Say = "nothing that was followed breaks a rule, and not everything was; the command wiring follows every order of events"
+			s.Say = "nothing that was followed breaks a rule, and not everything was: its orders of events are too many"
 		}
 	}
 	g.Statements = append(g.Statements, s)
