@@ -228,8 +228,7 @@ func (s *Server) ask(w http.ResponseWriter, r *http.Request) {
 	s.asking.Lock()
 	answer := rules.engine.Answer(question, asked)
 	s.asking.Unlock()
-	w.Header().Set("Cache-Control", "no-store")
-	write(w, http.StatusOK, json.RawMessage(answer))
+	writePacked(w, r, json.RawMessage(answer))
 }
 
 // history is what happened to an opening, the latest first.

@@ -33,7 +33,7 @@ const chromium = "/usr/bin/chromium"
 // A site is a server of a book of its own, which can be stopped and started again at
 // the same address.
 type site struct {
-	t       *testing.T
+	t       testing.TB
 	book    *book.Book
 	app     *app.App
 	key     string // of the job
@@ -69,7 +69,7 @@ var engine = sync.OnceValues(func() ([2][]byte, error) {
 })
 
 // newSite serves the clinic, or the job whose files are given.
-func newSite(t *testing.T, files *book.Files) *site {
+func newSite(t testing.TB, files *book.Files) *site {
 	t.Helper()
 	s := &site{t: t}
 	var err error
@@ -99,7 +99,7 @@ func newSite(t *testing.T, files *book.Files) *site {
 	return s
 }
 
-func clinic(t *testing.T) *book.Files {
+func clinic(t testing.TB) *book.Files {
 	t.Helper()
 	files, err := book.ReadFiles(os.DirFS("../demo/harbour-street-clinic"), "job.yaml")
 	if err != nil {
@@ -136,13 +136,13 @@ func (s *site) url(path string) string { return "http://" + s.address + "/#/" + 
 
 // A phone is a browser of 360 by 740 px.
 type phone struct {
-	t   *testing.T
+	t   testing.TB
 	ctx context.Context
 	mu  sync.Mutex
 	bad []string // what the browser complained of
 }
 
-func newPhone(t *testing.T, more ...chromedp.ExecAllocatorOption) *phone {
+func newPhone(t testing.TB, more ...chromedp.ExecAllocatorOption) *phone {
 	t.Helper()
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(chromium), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
@@ -201,7 +201,13 @@ func evaluate[T any](p *phone, expression string) T {
 // wait waits until an expression holds.
 func (p *phone) wait(expression string) {
 	p.t.Helper()
-	for end := time.Now().Add(30 * time.Second); ; time.Sleep(40 * time.Millisecond) {
+	p.waitLong(expression, 30*time.Second)
+}
+
+// waitLong waits for so long until an expression holds.
+func (p *phone) waitLong(expression string, long time.Duration) {
+	p.t.Helper()
+	for end := time.Now().Add(long); ; time.Sleep(40 * time.Millisecond) {
 		ok, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool]("!!("+expression+")"))
 		if err == nil && ok {
 			return

@@ -9,6 +9,7 @@ import accounts from './pages/accounts.js';
 import home from './pages/home.js';
 import history from './pages/history.js';
 import job from './pages/job.js';
+import label from './pages/label.js';
 import measure from './pages/measure.js';
 import opening from './pages/opening.js';
 import own from './pages/own.js';
@@ -21,13 +22,14 @@ import tune from './pages/tune.js';
 import conflicts from './pages/conflicts.js';
 
 // The addresses behind the # and their pages. A page gives its title, what leads back,
-// and its content.
+// and its content; or where to go instead.
 const pages = [
   [/^$/, home],
   [/^settings$/, settings],
   [/^sign-in$/, signIn],
   [/^own$/, own],
   [/^accounts(?:\/([^/]+))?$/, accounts],
+  [/^label\/([^/]+)$/, label],
   [/^job\/([^/]+)$/, job],
   [/^job\/([^/]+)\/conflicts$/, conflicts],
   [/^job\/([^/]+)\/([^/]+)$/, opening],
@@ -61,6 +63,7 @@ export async function show(again = false) {
     page = {title: t('nothing'), back: '#/', content: error.message === 'no-job' ? h('p', {}, t('job.none')) : problem(error)};
   }
   if (mine !== shown) { page.leave?.(); return; }
+  if (page.to) { location.replace(page.to); return; }
   leave = page.leave || leave;
   settled = page.settled;
   if (!sync.state.waiting) settled?.(); // what waited may have gone up while the page was made
@@ -98,22 +101,19 @@ function network() {
   state.replaceChildren(...out ? [h('a', {href: '#/sign-in'}, words)] : [h('span', {'aria-hidden': 'true'}, waiting ? '↑' : online ? '✓' : '○'), ' ', h('span', {class: kind === 'all' ? 'unseen' : ''}, words)]);
 }
 
-// label goes to the opening of the label whose code led here.
-async function label() {
+// labelled goes from the address on a label, which led here, to the page that finds its opening.
+function labelled() {
   const [, key] = /^\/o\/([^/]+)$/.exec(location.pathname) || [];
-  if (!key) return;
-  const at = await sync.labelled(decodeURIComponent(key)).catch(() => null);
-  if (sync.state.out) sessionStorage.setItem('label', decodeURIComponent(key));
-  const page = at ? `job/${encodeURIComponent(at.job)}/${encodeURIComponent(at.id)}` : sync.state.out ? 'sign-in' : 'label';
-  window.history.replaceState(null, '', '/#/' + page);
+  if (key) window.history.replaceState(null, '', '/#/label/' + key);
 }
 
-// install keeps the app for where there is no network, and tells of a new version.
+// install keeps the app for where there is no network, and tells of a new version. It is done when
+// the app is kept, or cannot be.
 async function install() {
   if (!navigator.serviceWorker) return;
+  const had = !!navigator.serviceWorker.controller;
   const registration = await navigator.serviceWorker.register('/sw.js');
   let reloading = false;
-  const had = !!navigator.serviceWorker.controller;
   navigator.serviceWorker.addEventListener('controllerchange', () => { if (had && !reloading) { reloading = true; location.reload(); } });
   const offer = worker => {
     if (!had) return;
@@ -124,6 +124,16 @@ async function install() {
     const worker = registration.installing;
     worker.addEventListener('statechange', () => { if (worker.state === 'installed') offer(worker); });
   });
+  const first = registration.active ? null : registration.installing || registration.waiting;
+  if (first) await new Promise(done => first.addEventListener('statechange', () => { if (['activated', 'redundant'].includes(first.state)) done(); }));
+}
+
+// bringIn brings in what the first page does not need: the app for where there is no network, and the
+// engine, which comes once, into what is kept. Until then the server answers.
+async function bringIn() {
+  await Promise.race([engine.answered(), new Promise(done => setTimeout(done, 5000))]);
+  await install().catch(error => say(t('noworker') + ' ' + error.message));
+  document.documentElement.dataset.engine = await engine.start() ? 'here' : 'server';
 }
 
 // skip leads past the bar; the address is that of the page and stays as it is.
@@ -144,8 +154,7 @@ sync.onChange(() => {
   waited = sync.state.waiting;
 });
 await load();
-engine.start().then(ready => { document.documentElement.dataset.engine = ready ? 'here' : 'server'; });
 await sync.watch();
-await label();
+labelled();
 await show();
-install().catch(error => say(t('noworker') + ' ' + error.message));
+bringIn();

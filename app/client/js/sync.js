@@ -238,12 +238,21 @@ export async function signOut() {
   tell();
 }
 
-// labelled finds the opening that a label names, here where it is here, else by the server.
+// labelled finds the opening that a label names, here where it is here, else by the server; asked tells
+// whether the server was there to be asked.
 export async function labelled(key) {
   for (const job of await store.all('jobs')) {
     const id = Object.keys(job.keys).find(id => job.keys[id] === key);
-    if (id) return {job: job.id, id};
+    if (id) return {at: {job: job.id, id}, asked: false};
   }
-  const response = await ask('/api/openings/' + encodeURIComponent(key));
-  return response.ok ? await response.json() : null;
+  let response;
+  try {
+    response = await ask('/api/openings/' + encodeURIComponent(key));
+    reached(true);
+  } catch {
+    reached(false);
+    return {at: null, asked: false};
+  }
+  const at = response.ok ? await response.json() : null;
+  return {at: at?.state === 'live' ? at : null, asked: true};
 }
