@@ -106,5 +106,5 @@ window.sight = (() => {
 
   const panning = () => [...document.querySelectorAll('.pan')].filter(e => e.checkVisibility() && e.scrollWidth > e.clientWidth + 1).map(e => `${e.getAttribute('aria-label')}: ${e.scrollWidth} in ${e.clientWidth}`);
 
-  return {contrast, parsed, letters, marks, small, cut, alone, moving, panning};
+  return {contrast, parsed, ground, letters, marks, small, cut, alone, moving, panning};
 })();

@@ -46,6 +46,10 @@ let shown = 0;
 let leave = () => {};
 let settled = null;
 
+// came is the page that led to the one that is shown.
+export const came = () => '#/' + before;
+let before = '', now = '';
+
 // show shows the page of the address.
 export async function show(again = false) {
   const mine = ++shown;
@@ -54,6 +58,7 @@ export async function show(again = false) {
   settled = null;
   alarm('');
   const path = location.hash.replace(/^#\/?/, '');
+  if (path !== now) [before, now] = [now, path];
   const main = document.getElementById('main');
   let page;
   try {
@@ -95,10 +100,12 @@ function head(page) {
 function network() {
   const {waiting, online, out} = sync.state;
   const kind = out ? 'out' : waiting ? 'some' : online ? 'all' : 'none';
-  const words = out ? t('sign.in') : [waiting ? t('waiting.n', {n: waiting}) : '', online ? waiting ? '' : t('online') : t('offline')].filter(Boolean).join(', ');
-  if (state.className === kind && state.textContent.endsWith(words)) return;
+  const words = out ? [t('sign.in')] : [waiting && t('waiting.n', {n: waiting}), online ? !waiting && t('online') : t('offline')].filter(Boolean);
+  const told = kind + words.join();
+  if (state.dataset.told === told) return; // said again only when it is another
+  state.dataset.told = told;
   state.className = kind;
-  state.replaceChildren(...out ? [h('a', {href: '#/sign-in'}, words)] : [h('span', {'aria-hidden': 'true'}, waiting ? '↑' : online ? '✓' : '○'), ' ', h('span', {class: kind === 'all' ? 'unseen' : ''}, words)]);
+  state.replaceChildren(...out ? [h('a', {href: '#/sign-in'}, words)] : [h('span', {'aria-hidden': 'true'}, waiting ? '↑ ' : online ? '✓' : '○ '), ...words.map(w => h('span', {class: kind === 'all' ? 'unseen' : 'word'}, w + ' '))]);
 }
 
 // labelled goes from the address on a label, which led here, to the page that finds its opening.

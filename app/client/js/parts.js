@@ -26,11 +26,18 @@ export const standing = v => h('span', {class: 'verdict'}, sign(v), h('span', {}
 // said are the engine's own words, which are English.
 export const said = text => h('span', {lang: 'en'}, text);
 
-// figure shows a picture that may be wider than the screen.
-export function figure(picture) {
-  return h('figure', {class: 'picture'},
-    h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': picture.title}, drawing(picture.svg)));
+// pan holds what may be wider than the screen. Where it is, it can be reached and moved by keys.
+export function pan(label, content) {
+  const element = h('div', {class: 'pan'}, content);
+  new ResizeObserver(() => {
+    const wide = element.scrollWidth > element.clientWidth + 1;
+    for (const [name, value] of [['tabindex', '0'], ['role', 'region'], ['aria-label', label]]) wide ? element.setAttribute(name, value) : element.removeAttribute(name);
+  }).observe(element);
+  return element;
 }
+
+// figure shows a picture.
+export const figure = picture => h('figure', {class: 'picture'}, pan(picture.title, drawing(picture.svg)));
 
 // link is a large link of a list.
 export const link = (href, title, under, mark) => h('a', {class: 'row', href}, mark || '', h('span', {class: 'row-text'}, h('span', {class: 'row-title'}, title), under ? h('span', {class: 'row-under'}, under) : ''), h('span', {class: 'arrow', 'aria-hidden': 'true'}, '›'));

@@ -1,7 +1,7 @@
 // One opening: what it is like, what to do with it, and where to go on.
 import {flat, h} from '../dom.js';
 import {ask} from '../engine.js';
-import {figure, link, problem, said, sign, standing, verdict, waiting, word} from '../parts.js';
+import {figure, link, pan, problem, said, sign, standing, verdict, waiting, word} from '../parts.js';
 import {day, n, or, t} from '../texts.js';
 import {open} from './open.js';
 
@@ -74,7 +74,7 @@ function parts(card, here, ladder, o) {
 // moves tells how the leaf moves: what is reckoned beside what was measured.
 function moves(card) {
   const predicted = new Map((card.predicted || []).map(f => [f.fact, plain(f.value)]));
-  return h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': t('moves')}, h('table', {},
+  return pan(t('moves'), h('table', {},
     h('thead', {}, h('tr', {}, h('th', {scope: 'col'}, t('moves.what')), h('th', {scope: 'col'}, t('moves.reckoned')), h('th', {scope: 'col'}, t('moves.measured')))),
     h('tbody', {}, card.facts.map(f => h('tr', {}, h('th', {scope: 'row'}, or('fact.' + f.fact, said(f.name))),
       h('td', {}, f.origin === 'measured' ? predicted.get(f.fact) || '–' : plain(f.value)), h('td', {}, f.origin === 'measured' ? plain(f.value) : '–'))))));
@@ -89,7 +89,7 @@ function drift(o) {
   for (const r of o.readings || []) by.set(r.fact, [...by.get(r.fact) || [], r]);
   const again = [...by].filter(([, list]) => list.length > 1);
   const shown = r => r.value || (r.values || []).join(', ');
-  return again.length ? h('section', {}, h('h2', {}, t('drift')), h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': t('drift')}, h('table', {},
+  return again.length ? h('section', {}, h('h2', {}, t('drift')), pan(t('drift'), h('table', {},
     h('thead', {}, h('tr', {}, [t('moves.what'), t('drift.when'), t('moves.measured')].map(x => h('th', {scope: 'col'}, x)))),
     h('tbody', {}, again.flatMap(([fact, list]) => list.map((r, i) => h('tr', {}, h('th', {scope: 'row'}, or('fact.' + fact, fact)), h('td', {}, r.on ? day(r.on) : '–'), h('td', {}, shown(r))))))))) : '';
 }
