@@ -55,7 +55,7 @@ func TestAccountPages(t *testing.T) {
 	phone.fill("#one", sentence)
 	phone.fill("#two", sentence+"!")
 	phone.tap("Choose the password, and sign in")
-	phone.wait(`document.getElementById('alarm').innerText === 'The two differ.'`)
+	phone.wait(`document.querySelector('#alarm p')?.innerText === 'The two differ.'`)
 	phone.fill("#two", sentence)
 	phone.tap("Choose the password, and sign in")
 	phone.wait(`location.hash === '#/' && document.body.innerText.includes('Elm School')`)

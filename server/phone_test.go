@@ -252,7 +252,8 @@ func (p *phone) fill(selector, text string) {
 // is asked of every page.
 func (p *phone) look(name string) {
 	p.t.Helper()
-	evaluate[bool](p, `document.querySelectorAll('details').forEach(d => { d.open = true; }); true`)
+	evaluate[bool](p, `window.folded = [...document.querySelectorAll('details:not([open])')]; folded.forEach(d => { d.open = true; }); true`)
+	defer evaluate[bool](p, `folded.forEach(d => { d.open = false; }); true`)
 	p.wait(`!document.querySelector('.waiting')`)
 	if wrong := evaluate[string](p, `document.querySelector('.problem')?.innerText || (document.querySelector('h1').innerText === 'Nothing here' ? document.body.innerText : '')`); wrong != "" {
 		p.t.Errorf("%s: %s", name, wrong)
