@@ -37,9 +37,12 @@ func noMotion(s *sheet) string {
 // motion shows closing and pushes as reckoned, and the window of settings.
 func motion(s *sheet) {
 	s.Say("Reckoned from the survey, with its spread; what was measured goes before what was reckoned.")
-	pictures := []*draw.Scene{picture.Closing(s.p, s.units), picture.HandForce(s.p, s.units)}
+	pictures := []*draw.Scene{
+		s.picture("closing", func() *draw.Scene { return picture.Closing(s.p, s.units) }),
+		s.picture("hand", func() *draw.Scene { return picture.HandForce(s.p, s.units) }),
+	}
 	if s.Window != nil && len(s.Window.Missing) == 0 {
-		pictures = append(pictures, picture.Window(s.p, s.Window, s.units))
+		pictures = append(pictures, s.picture("window", func() *draw.Scene { return picture.Window(s.p, s.Window, s.units) }))
 	}
 	s.Figures(pictures...)
 }

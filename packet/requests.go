@@ -5,7 +5,6 @@ import (
 
 	"swingwright/internal/paper"
 	"swingwright/opening"
-	"swingwright/picture"
 )
 
 // release is what frees the leaf, as surveyed or as the lock's sheet says.
@@ -96,7 +95,7 @@ func electrician(s *sheet) {
 	s.Table(t)
 	s.Framed("Keep in mind", "Firestop every hole through a rated wall. Low voltage and mains keep apart. Nothing is drilled into leaf or frame for this. Leave the circuit off and locked until we have met.")
 	s.answered(paper.Blank{Label: "panel", Share: 1}, paper.Blank{Label: "circuit number", Share: 1}, paper.Blank{Label: "breaker", Share: 1}, paper.Blank{Label: "volts measured", Share: 1}, paper.Blank{Label: "ready on", Share: 1})
-	s.Figures(picture.Plan(s.p, s.units))
+	s.Figures(s.fromAbove())
 }
 
 func (s *sheet) operatorLoad(op *opening.OperatorSheet) string {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"swingwright/internal/draw"
 	"swingwright/internal/paper"
 	"swingwright/logic"
 	"swingwright/picture"
@@ -37,8 +38,8 @@ func wiring(s *sheet) {
 	}
 	s.proof(w)
 	s.releases(w.Delays)
-	s.Float(picture.Riser(s.o.Name, w))
-	s.Float(picture.Connections(s.o.Name, w))
+	s.Float(s.picture("riser", func() *draw.Scene { return picture.Riser(s.o.Name, w) }))
+	s.Float(s.picture("connections", func() *draw.Scene { return picture.Connections(s.o.Name, w) }))
 	if w.Problem == nil {
 		s.terminals(w.Proof.Machine)
 		s.sequence(w.Sequence)
@@ -90,7 +91,7 @@ func (s *sheet) broken(w *plan.Wired, v *logic.Verdict) {
 	if len(v.Story.Text()) == 0 {
 		s.Say("It comes so as soon as power is on, with nobody doing anything.")
 	}
-	s.Float(picture.Timing(w.Of, v))
+	s.Float(s.picture("timing "+v.Rule.Key(), func() *draw.Scene { return picture.Timing(w.Of, v) }))
 }
 
 // releases are what the locks need.

@@ -4,7 +4,7 @@ import "math"
 
 // Part is what lies between two levels of a scene, mm from its lower edge, as a scene of
 // its own, to be printed by itself. Outlines end at the levels; a text is there whole or
-// not at all, so that nobody reads half a word: see [Scene.Crossed] for levels that cross
+// not at all, so that nobody reads half a word: see [Levels] for those that cross
 // none.
 func (s *Scene) Part(low, high float64) *Scene {
 	p := &Scene{Width: s.Width, Height: high - low, Title: s.Title, Description: s.Description, ID: s.ID}
@@ -110,24 +110,54 @@ func lowered(item Item, by float64) Item {
 	return item
 }
 
-// Crossed tells how many texts, and how many closed shapes, a level cuts through, mm
-// from the lower edge of the scene. Shapes higher than most are not counted.
-func (s *Scene) Crossed(level, most float64) (texts, shapes int) {
+// Levels are how far up and down every item of a scene goes.
+type Levels struct {
+	texts  []Box
+	shapes []Box // closed ones
+}
+
+// Levels looks at the items of a scene.
+func (s *Scene) Levels() *Levels {
+	l := &Levels{}
 	for _, item := range s.Items {
-		b := reach(item)
-		if !(b.Min.Y < level && level < b.Max.Y) {
-			continue
-		}
 		switch it := item.(type) {
 		case Text:
-			texts++
+			l.texts = append(l.texts, reach(it))
 		case Path:
-			if it.Closed && b.Max.Y-b.Min.Y <= most {
-				shapes++
+			if it.Closed {
+				l.shapes = append(l.shapes, reach(it))
 			}
 		}
 	}
+	return l
+}
+
+// Crossed tells how many texts, and how many closed shapes, a level cuts through, mm
+// from the lower edge of the scene. Shapes higher than most are not counted.
+func (l *Levels) Crossed(level, most float64) (texts, shapes int) {
+	for _, b := range l.texts {
+		if b.Min.Y < level && level < b.Max.Y {
+			texts++
+		}
+	}
+	for _, b := range l.shapes {
+		if b.Min.Y < level && level < b.Max.Y && b.Max.Y-b.Min.Y <= most {
+			shapes++
+		}
+	}
 	return texts, shapes
+}
+
+// Over is the upper end of the highest text that a level cuts through, mm from the lower
+// edge; the level itself where it cuts through none.
+func (l *Levels) Over(level float64) float64 {
+	high := level
+	for _, b := range l.texts {
+		if b.Min.Y < level && level < b.Max.Y {
+			high = max(high, b.Max.Y)
+		}
+	}
+	return high
 }
 
 // Smallest is the height of the capitals of the smallest text, mm; infinite without one.
@@ -141,16 +171,34 @@ func (s *Scene) Smallest() float64 {
 	return least
 }
 
-// Over is the upper end of the highest text that a level cuts through, mm from the lower
-// edge; the level itself where it cuts through none.
-func (s *Scene) Over(level float64) float64 {
-	high := level
-	for _, item := range s.Items {
-		if t, ok := item.(Text); ok {
-			if b := reach(t); b.Min.Y < level && level < b.Max.Y {
-				high = max(high, b.Max.Y)
+// Under is how many lines and outlines of some items run below the letters of a text, or
+// close by.
+func Under(t Text, items []Item) (n int) {
+	const rim = 0.6 // mm
+	b := t.box(-0.3, 1.1)
+	b = around([]Point{b.Min, b.Max}, rim)
+	for _, item := range items {
+		var points []Point
+		switch it := item.(type) {
+		case Path:
+			if it.Width == 0 || !Bounds(it).meets(b) {
+				continue
 			}
+			points = it.Points
+			if it.Closed && len(points) > 0 {
+				points = append(points[:len(points):len(points)], points[0])
+			}
+		case Circle:
+			points = ArcPoints(Arc{Center: it.Center, Radius: it.Radius, To: 2 * math.Pi})
+		case Arc:
+			if !Bounds(it).meets(b) {
+				continue
+			}
+			points = ArcPoints(it)
+		}
+		if len(b.clip(points)) > 0 {
+			n++
 		}
 	}
-	return high
+	return n
 }

@@ -15,10 +15,6 @@ const inner = 8.
 // read on a ladder is kept above the smaller one by a tenth.
 const Smallest = 2.
 
-// usual is how large pictures are put at most: their words, made with capitals of 3 mm,
-// are then as large as those of the text around them.
-const usual = 0.85
-
 // Figure puts a picture at its true size where the page has room for it, on the
 // next page where that has, and else as large as a page takes it.
 func (d *Document) Figure(s *draw.Scene) {
@@ -31,44 +27,64 @@ func (d *Document) Figure(s *draw.Scene) {
 }
 
 // Figures puts pictures one below the other on as few pages as their smallest words
-// allow, all made smaller alike, as large as these pages then take them.
+// allow, those of one page made smaller alike, as large as the page then takes them.
 func (d *Document) Figures(all ...*draw.Scene) {
-	if len(all) == 0 {
-		return
-	}
 	d.settle()
-	// pages is how many more pages are begun when no picture is larger than scale.
-	pages := func(scale float64) (n int) {
-		left := d.Left()
-		for i, s := range all {
-			h := tall(s, d.scale(s, scale))
-			if h > left && !(i == 0 && d.y <= d.top) {
-				n, left = n+1, d.bottom()-d.top
-			}
-			left -= h
-		}
-		return n
-	}
-	least := pages(0)
-	low, high := 0., usual
-	if pages(high) > least {
-		for range 30 { // halves the doubt each time; the pages never become fewer with the scale
-			if mid := (low + high) / 2; pages(mid) > least {
-				high = mid
-			} else {
-				low = mid
-			}
-		}
-		high = low
-	}
-	for _, s := range all {
-		k := d.scale(s, high)
-		if d.room(tall(s, k)); tall(s, k) > d.Left() {
-			d.FigureOver(s)
+	for len(all) > 0 {
+		n := d.fit(all)
+		if n == 0 && d.y > d.top {
+			d.turn()
 			continue
 		}
-		d.picture(s, k)
+		if n == 0 { // higher than a page
+			d.FigureOver(all[0])
+			all = all[1:]
+			continue
+		}
+		k := d.common(all[:n])
+		for _, s := range all[:n] {
+			d.picture(s, d.scale(s, k))
+		}
+		all = all[n:]
 	}
+}
+
+// fit is how many of some pictures have room on this page, each as small as it may be.
+func (d *Document) fit(all []*draw.Scene) (n int) {
+	for left := d.Left(); n < len(all); n++ {
+		if left -= tall(all[n], d.scale(all[n], 0)); left < -1e-9 {
+			break
+		}
+	}
+	return n
+}
+
+// common is the largest scale at which this page has room for some pictures.
+func (d *Document) common(all []*draw.Scene) float64 {
+	return largest(func(k float64) bool {
+		sum := 0.
+		for _, s := range all {
+			sum += tall(s, d.scale(s, k))
+		}
+		return sum <= d.Left()
+	})
+}
+
+// largest is the largest scale up to 1 at which something holds that holds at none
+// larger than one at which it does not.
+func largest(holds func(k float64) bool) float64 {
+	if holds(1) {
+		return 1
+	}
+	low, high := 0., 1.
+	for range 30 { // halves the doubt each time
+		if mid := (low + high) / 2; holds(mid) {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	return low
 }
 
 // Float puts a picture, smaller where that keeps it on the page, or at the top of the
@@ -83,7 +99,7 @@ func (d *Document) Float(s *draw.Scene) {
 
 // placed puts a picture if the page has room for it, as large as that takes it.
 func (d *Document) placed(s *draw.Scene) bool {
-	k := min(d.scale(s, usual), fitting(s, d.Left()))
+	k := min(d.scale(s, 1), fitting(s, d.Left()))
 	if k < d.scale(s, 0)-1e-9 {
 		return false
 	}
@@ -133,15 +149,29 @@ func (d *Document) FigureOver(s *draw.Scene) {
 		d.turn()
 	}
 	if tall(s, k) <= d.Left() {
-		d.picture(s, min(d.scale(s, usual), fitting(s, d.Left())))
+		d.picture(s, min(d.scale(s, 1), fitting(s, d.Left())))
 		return
 	}
 	d.parts(s)
 }
 
-// parts puts a picture on this page, which is fresh, and on the next ones.
+// parts puts a picture on this page, which is fresh, and on the next ones: as few as at
+// the least scale, as large as these take it.
 func (d *Document) parts(s *draw.Scene) {
-	k := min(1, d.across(s))
+	room := d.Left()
+	number := func(k float64) (n int) {
+		for high, above := s.Height, inner/2; ; above = 0 {
+			n++
+			low, next := parted(s, high, room/k+above)
+			if low == 0 {
+				return n
+			}
+			high = next
+		}
+	}
+	k := d.scale(s, 1)
+	for least := d.scale(s, 0); k-0.01 > least && number(k) > number(least); k -= 0.01 {
+	}
 	above := inner / 2
 	for high := s.Height; ; {
 		low, next := parted(s, high, d.Left()/k+above)
@@ -174,19 +204,19 @@ func parted(s *draw.Scene, high, room float64) (low, next float64) {
 	if high-inner/2 <= room {
 		return 0, 0
 	}
-	best := math.Inf(1)
+	levels, best := s.Levels(), math.Inf(1)
 	for at := high - room; at < high-(1-spare)*room; at += step {
-		texts, shapes := s.Crossed(at, large)
+		texts, shapes := levels.Crossed(at, large)
 		if cost := 1000*float64(texts) + 40*float64(shapes) + (at - high + room); cost < best {
 			best, low = cost, at
 		}
 	}
 	for next = low + common; next < low+most; next += step {
-		if texts, _ := s.Crossed(next, 0); texts == 0 {
+		if texts, _ := levels.Crossed(next, 0); texts == 0 {
 			break
 		}
 	}
-	return low, max(next, s.Over(low))
+	return low, max(next, levels.Over(low))
 }
 
 // across is the scale at which a picture is as wide as the text.

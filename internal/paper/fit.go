@@ -34,7 +34,7 @@ func (d *Document) lead(f Face) float64 { return d.set().leading * f.Lead }
 // Fitted begins a paper and has it written. One whose last page would hold little is set
 // closer, where that saves the page; write is then called again, and must write the same.
 func (d *Document) Fitted(key, title string, write func()) {
-	const little = 0.45 // of a page; closer setting saves no more than that
+	const little = 0.8 // of a page; where more stands on it, closer setting saves none
 	d.flush()
 	before := d.state()
 	attempt := func(close int) {
