@@ -3,6 +3,8 @@ package book
 import (
 	"context"
 	"fmt"
+
+	"swingwright/job/amend"
 )
 
 // A Summary is what was reckoned of an opening, for lists.
@@ -22,6 +24,7 @@ type Entry struct {
 	Changed   int64
 	Summary   *Summary // nil where none was made
 	Stale     bool     // something was entered about the opening, or changed of what all of its job share, after the summary
+	InPlaceOf string   // the id of the opening that it is an alternative to; empty where it is none
 	Place     int64    // openings with a lower one come before it in the job
 }
 
@@ -83,7 +86,7 @@ func (b *Book) List(ctx context.Context, f Filter) ([]Entry, error) {
 	return b.entries(ctx, query+" ORDER BY p.n LIMIT ?", values...)
 }
 
-const entryColumns = "p.n, p.key, p.job, p.name, p.title, p.state, p.conflicts, p.changed, s.as_of, s.state, s.missing, s.due, s.detail, coalesce(st.stale, 1)"
+const entryColumns = "p.n, p.key, p.job, p.name, p.title, p.state, p.conflicts, p.changed, s.as_of, s.state, s.missing, s.due, s.detail, coalesce(st.stale, 1), iif(instr(p.text, 'in_place_of'), p.text, '')"
 
 func (b *Book) entries(ctx context.Context, query string, values ...any) ([]Entry, error) {
 	rows, err := b.read.QueryContext(ctx, query, values...)
@@ -96,11 +99,15 @@ func (b *Book) entries(ctx context.Context, query string, values ...any) ([]Entr
 		var e Entry
 		var asOf, missing *int64
 		var state, due, detail *string
-		if err := rows.Scan(&e.Place, &e.Key, &e.Job, &e.ID, &e.Name, &e.State, &e.Conflicts, &e.Changed, &asOf, &state, &missing, &due, &detail, &e.Stale); err != nil {
+		var text string // of what may be an alternative
+		if err := rows.Scan(&e.Place, &e.Key, &e.Job, &e.ID, &e.Name, &e.State, &e.Conflicts, &e.Changed, &asOf, &state, &missing, &due, &detail, &e.Stale, &text); err != nil {
 			return nil, told(err)
 		}
 		if asOf != nil {
 			e.Summary = &Summary{State: *state, Missing: int(*missing), Due: *due, Detail: *detail}
+		}
+		if text != "" {
+			e.InPlaceOf = amend.Plain(text, "in_place_of")[0]
 		}
 		list = append(list, e)
 	}

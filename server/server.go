@@ -28,6 +28,7 @@ type Server struct {
 	rules     rulesKept
 	trees     treesKept
 	customers customersKept
+	reckoner  reckoner
 	door      *door // nil: whoever is at this machine comes in
 	hosts     func(string) bool
 	asking    sync.Mutex // one question is answered at a time: each takes a whole core
@@ -70,6 +71,7 @@ func (s *Server) list() []route {
 		{"GET /api/jobs/{job}", sees, s.answer(s.job)},
 		{"GET /api/jobs/{job}/rules", sees, s.answer(s.jobRules)},
 		{"GET /api/jobs/{job}/openings", sees, s.answer(s.openings)},
+		{"GET /api/jobs/{job}/part", sees, s.answer(s.part)},
 		{"POST /api/jobs/{job}/ask/{question}", sees, s.ask},
 		{"GET /api/search", sees, s.answer(s.search)},
 		{"GET /api/openings/{key}", sees, s.answer(s.opening)},
