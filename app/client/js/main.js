@@ -2,7 +2,7 @@
 import {alarm, flat, h, say} from './dom.js';
 import * as engine from './engine.js';
 import * as sync from './sync.js';
-import {load, t} from './texts.js';
+import {load, n, t} from './texts.js';
 import {problem} from './parts.js';
 import accept from './pages/accept.js';
 import accounts from './pages/accounts.js';
@@ -154,10 +154,12 @@ addEventListener('keydown', event => { if (event.key === 'Escape') { alarm(''); 
 new ResizeObserver(([bar]) => document.documentElement.style.setProperty('--head', `${bar.borderBoxSize[0].blockSize}px`)).observe(document.getElementById('stay'));
 addEventListener('hashchange', () => show());
 addEventListener('unhandledrejection', event => alarm(String(event.reason?.message || event.reason)));
-let waited = 0;
+let waited = 0, refused = 0;
 sync.onChange(() => {
   network();
   if (waited && !sync.state.waiting) settled?.();
+  if (sync.state.refused > refused) sync.refusals().then(list => list.length && alarm(n('refused', list.length), h('a', {class: 'button', href: '#/job/' + encodeURIComponent(list.at(-1).job)}, t('refused.look'))));
+  refused = sync.state.refused;
   waited = sync.state.waiting;
 });
 await load();

@@ -4,6 +4,7 @@ import {ask} from '../engine.js';
 import {figure, link, pan, problem, said, sign, standing, verdict, waiting, word} from '../parts.js';
 import {day, n, or, t} from '../texts.js';
 import {open} from './open.js';
+import {refusals} from './refused.js';
 
 export default async function page(jobID, id) {
   const {job, o, units, home, here, place} = await open(jobID, id);
@@ -23,6 +24,7 @@ export default async function page(jobID, id) {
   const drawn = unfolds(t('pictures'), async () => (await ask('drawn', job, id, {units})).pictures.map(figure));
   const window = unfolds(t('window'), async () => settingWindow(await ask('window', job, id, {units})));
   return {title: id, under: o.name, back: home, place: job.tree.job, content: [
+    await refusals(job, job.keys[id]),
     answer,
     h('nav', {class: 'tiles', 'aria-label': t('work')},
       link(here + '/survey', t('survey'), t('survey.under')),
