@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"encoding/json"
 	"errors"
 	"fmt"
@@ -22,31 +23,50 @@ type Wired struct {
 	Proof    *logic.Proof // nil where there is none
 	Sequence []logic.Passage
 	Delays   []logic.Delay
+	Clears   []Clearing // one for each drive's door: when its lock may catch again
 	Faults   []logic.Fault
 	Walked   *logic.Walked // people followed through a vestibule, nil where none were
 	Problem  error         // why nothing could be proved, nil where something was
 }
 
-// Wire proves the wiring of one opening.
-func Wire(o *opening.Opening, sheets *opening.Sheets, by logic.Effort) *Wired {
-	return wire(o.ID, &o.Wiring, []*opening.Opening{o}, sheets, by)
+// Wire proves the wiring of one opening. Where its clearing is given, too, its lock
+// has to stay released that long; else as long as is usual.
+func Wire(o *opening.Opening, sheets *opening.Sheets, by logic.Effort, clears ...Clearing) *Wired {
+	return wire(o.ID, &o.Wiring, []*opening.Opening{o}, sheets, by, clears)
 }
 
-// WireGroup proves the wiring that the openings of a group share. The openings
-// are those of the group, in its order. Where their members are given, too, people are
-// followed through a vestibule.
+// ProveGroup proves the wiring that the openings of a group share, those of the
+// group in its order. The members, as many as are given, tell how soon their leaves
+// are clear of their locks.
+func ProveGroup(g *opening.Group, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort, members ...*Member) *Wired {
+	var clears []Clearing
+	for _, m := range members {
+		clears = append(clears, m.Clears)
+	}
+	return wire(g.ID, &g.Wiring, of, sheets, by, clears)
+}
+
+// WireGroup proves the wiring that the openings of a group share. Where both their
+// members are given, too, people are followed through a vestibule.
 func WireGroup(g *opening.Group, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort, members ...*Member) *Wired {
-	w := wire(g.ID, &g.Wiring, of, sheets, by)
+	w := ProveGroup(g, of, sheets, by, members...)
 	if len(members) == 2 {
 		w.walk(g, members[0], members[1])
 	}
 	return w
 }
 
-func wire(id string, given *opening.Wiring, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort) *Wired {
+func wire(id string, given *opening.Wiring, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort, clears []Clearing) *Wired {
 	w := &Wired{Of: id, Wiring: filledIn(given, of, sheets), Faults: logic.Faults(given)}
 	for _, o := range of {
-		w.Doors = append(w.Doors, DoorOf(o))
+		door := DoorOf(o)
+		c := Clearing{Door: o.ID, Why: "the swing was not reckoned"}
+		if i := slices.IndexFunc(clears, func(c Clearing) bool { return c.Door == o.ID }); i >= 0 {
+			c = clears[i]
+		}
+		door.Clear = c.Longest()
+		c.Used = cmp.Or(door.Clear, logic.UsualClear)
+		w.Doors, w.Clears = append(w.Doors, door), append(w.Clears, c)
 	}
 	if w.Proof, w.Problem = logic.Prove(w.Wiring, w.Doors, by); w.Problem == nil {
 		var errs [2]error
@@ -139,21 +159,24 @@ func (w *Wired) Summary() string {
 }
 
 // wired proves the wiring of an opening unless one of the last ones had the same.
-func (mk *Maker) wired(o *opening.Opening, sheets *opening.Sheets) *Wired {
+func (mk *Maker) wired(p *Plan, sheets *opening.Sheets) *Wired {
+	o := p.Opening
 	if o.Wiring.None() {
 		return nil
 	}
+	clears := p.Clearing()
 	// sheets and lock matter too, so the key is what the proof takes in
-	key, err := json.Marshal([]any{filledIn(&o.Wiring, []*opening.Opening{o}, sheets), DoorOf(o).FireRated, DoorOf(o).StaysLocked, DoorOf(o).LockedByOld})
+	key, err := json.Marshal([]any{filledIn(&o.Wiring, []*opening.Opening{o}, sheets), DoorOf(o).FireRated, DoorOf(o).StaysLocked, DoorOf(o).LockedByOld, clears.Longest()})
 	if known := mk.wirings[string(key)]; err == nil && known != nil {
 		again := *known
-		again.Of = o.ID
+		clears.Used = cmp.Or(clears.Longest(), logic.UsualClear)
+		again.Of, again.Clears = o.ID, []Clearing{clears}
 		return &again
 	}
 	if mk.wirings == nil || len(mk.wirings) >= mostWirings {
 		mk.wirings = make(map[string]*Wired, mostWirings)
 	}
-	w := Wire(o, sheets, logic.Effort{})
+	w := Wire(o, sheets, logic.Effort{}, clears)
 	mk.wirings[string(key)] = w
 	return w
 }

@@ -1,7 +1,6 @@
 package plan
 
 import (
-	"os"
 	"slices"
 	"testing"
 
@@ -14,10 +13,7 @@ import (
 // with its openings.
 func streetVestibule(t testing.TB) (*job.Job, *opening.Group, []*opening.Opening) {
 	t.Helper()
-	j, err := job.Decode(os.DirFS("../demo/harbour-street-clinic"), "job.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
+	j := demoJob(t)
 	g := &j.Groups[slices.IndexFunc(j.Groups, func(g opening.Group) bool { return g.ID == "street vestibule" })]
 	var of []*opening.Opening
 	for _, id := range g.Of {
@@ -30,9 +26,13 @@ func streetVestibule(t testing.TB) (*job.Job, *opening.Group, []*opening.Opening
 // the command check does.
 func BenchmarkProveVestibule(b *testing.B) {
 	j, g, of := streetVestibule(b)
+	var members []*Member
+	for _, o := range of {
+		members = append(members, Make(o, &j.Sheets, nil, Options{Draws: 64}).Member(&j.Sheets))
+	}
 	b.ReportAllocs()
 	for b.Loop() {
-		w := WireGroup(g, of, &j.Sheets, logic.Effort{})
+		w := ProveGroup(g, of, &j.Sheets, logic.Effort{}, members...)
 		if !w.Proof.Complete {
 			b.Fatal("not every order of events was followed")
 		}

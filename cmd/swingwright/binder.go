@@ -231,11 +231,13 @@ func (b *binder) wirings() map[string]sharedWiring {
 		if len(of) != len(g.Of) || !wanted {
 			continue
 		}
-		w := sharedWiring{wired: plan.WireGroup(g, of, &b.Sheets, logic.Effort{})}
 		var plans []*plan.Plan
+		var members []*plan.Member
 		for _, o := range of {
-			plans = append(plans, mk.Make(o, &b.Sheets, b.books, b.task.opt))
+			p := mk.Make(o, &b.Sheets, b.books, b.task.opt)
+			plans, members = append(plans, p), append(members, p.Member(&b.Sheets))
 		}
+		w := sharedWiring{wired: plan.ProveGroup(g, of, &b.Sheets, logic.Effort{}, members...)}
 		w.feeding = plan.PowerOf(g, plans, &b.Sheets, b.judged().Policy)
 		for _, id := range g.Of {
 			shared[id] = w
