@@ -28,6 +28,24 @@ func (s *Sheets) Actuator(name string) *ActuatorSheet { return find(s.Actuators,
 // Supply is the sheet of a power supply of a name, or nil.
 func (s *Sheets) Supply(name string) *SupplySheet { return find(s.Supplies, name) }
 
+// Named are the sheets whose names are wanted, in their order.
+func (s *Sheets) Named(wanted func(name string) bool) Sheets {
+	return Sheets{
+		Closers: named(s.Closers, wanted), Arms: named(s.Arms, wanted), Latches: named(s.Latches, wanted), Seals: named(s.Seals, wanted),
+		Operators: named(s.Operators, wanted), Locks: named(s.Locks, wanted), Strikes: named(s.Strikes, wanted),
+		Actuators: named(s.Actuators, wanted), Supplies: named(s.Supplies, wanted), Fixtures: named(s.Fixtures, wanted),
+	}
+}
+
+func named[S interface{ sheetName() string }](all []S, wanted func(string) bool) (some []S) {
+	for _, s := range all {
+		if wanted(s.sheetName()) {
+			some = append(some, s)
+		}
+	}
+	return some
+}
+
 func (s LockSheet) sheetName() string     { return s.Name }
 func (s StrikeSheet) sheetName() string   { return s.Name }
 func (s ActuatorSheet) sheetName() string { return s.Name }

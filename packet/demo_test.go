@@ -7,16 +7,14 @@ import (
 	"sync"
 	"testing"
 
-	"swingwright/decision"
 	"swingwright/internal/draw"
 	"swingwright/internal/paper"
 	"swingwright/job"
-	"swingwright/judge"
+	"swingwright/opening"
 	"swingwright/plan"
 	q "swingwright/quantity"
 	"swingwright/rulebook"
 	"swingwright/rulebook/author"
-	"swingwright/takeoff"
 )
 
 // demo is the demonstration job with the published rulebooks that it names.
@@ -39,29 +37,35 @@ var demo = sync.OnceValues(func() (*job.Job, []*rulebook.Book) {
 // quick asks for as few draws as still give a spread.
 var quick = plan.Options{Draws: 16}
 
+// source is the demonstration with few draws.
+func source() *Source {
+	j, books := demo()
+	return &Source{Job: j, Books: books, Draws: quick, Brief: true}
+}
+
 // made is an opening of the demonstration, ready for its papers.
 func made(t testing.TB, id string) *Opening {
 	t.Helper()
-	j, books := demo()
-	for i := range j.Openings {
-		if j.Openings[i].ID != id {
-			continue
+	s := source()
+	for i := range s.Job.Openings {
+		if s.Job.Openings[i].ID == id {
+			return complete(t, s, &s.Job.Openings[i])
 		}
-		opt := quick
-		opt.Climate = j.Climate
-		p := plan.Make(&j.Openings[i], &j.Sheets, books, opt)
-		d := decision.Make(p, &j.Sheets, decision.Options{Brief: true})
-		o := &Opening{Job: j, Plan: p, Decision: d, Holes: p.Holes(&j.Sheets, judge.Policy{}), Feeding: p.Power(&j.Sheets, judge.Policy{})}
-		if w, err := p.HasWindow(&j.Sheets); err == nil {
-			o.Window = w
-		}
-		if counted, err := takeoff.Make(j, []takeoff.Item{takeoff.NewItem(p.Opening, d)}); err == nil {
-			o.Takeoff = &counted.Openings[0]
-		}
-		return o
 	}
 	t.Fatalf("there is no opening %s in the demonstration", id)
 	return nil
+}
+
+// maker makes all plans of these tests, and keeps the proofs of wirings that are alike.
+var maker plan.Maker
+
+func complete(t testing.TB, s *Source, o *opening.Opening) *Opening {
+	t.Helper()
+	one := s.Gather(&maker, o)
+	if err := s.Complete(one); err != nil {
+		t.Fatal(err)
+	}
+	return one
 }
 
 // usual are the options of most tests.

@@ -7,12 +7,9 @@ import (
 	"strings"
 
 	"swingwright/decision"
-	"swingwright/internal/draw"
 	"swingwright/internal/paper"
 	"swingwright/job"
-	"swingwright/judge"
 	"swingwright/opening"
-	"swingwright/picture"
 	"swingwright/plan"
 	q "swingwright/quantity"
 	"swingwright/takeoff"
@@ -32,8 +29,9 @@ type Options struct {
 	Stamp string
 }
 
-// An Opening is what an opening's papers are made from.
+// An Opening is what an opening's papers are made from, as a [Source] gathers it.
 type Opening struct {
+	// Job is as much of the job as the papers rest on, [Source.Part].
 	Job      *job.Job
 	Plan     *plan.Plan
 	Decision *decision.Decision
@@ -48,34 +46,6 @@ type Opening struct {
 	Feeding *plan.Feeding
 	// Takeoff is what it takes; nil where nobody counted.
 	Takeoff *takeoff.Opening
-}
-
-// NewOpening is what papers need that comes quickly from an opening's plan and decision:
-// where to drill, and how its devices are fed.
-func NewOpening(j *job.Job, p *plan.Plan, d *decision.Decision, policy judge.Policy) *Opening {
-	return &Opening{Job: j, Plan: p, Decision: d, Holes: p.Holes(&j.Sheets, policy), Feeding: p.Power(&j.Sheets, policy)}
-}
-
-// Complete adds what takes longer: the window of settings, without the search for what
-// would open one if brief, and what the opening takes. It fails where the rates of the
-// job make no sense.
-func (o *Opening) Complete(brief bool) error {
-	find := o.Plan.Window
-	if brief {
-		find = o.Plan.HasWindow
-	}
-	var err error
-	if o.Window, err = find(&o.Job.Sheets); err != nil {
-		o.Window = nil // the question makes no sense here; papers then show the settings as found
-	}
-	counted, err := takeoff.Make(o.Job, []takeoff.Item{takeoff.NewItem(o.Plan.Opening, o.Decision)})
-	if err != nil {
-		return err
-	}
-	if len(counted.Openings) > 0 {
-		o.Takeoff = &counted.Openings[0]
-	}
-	return nil
 }
 
 // A kind is one sort of paper for an opening.
@@ -126,9 +96,10 @@ func (o *Options) wants(key string) bool { return len(o.Only) == 0 || slices.Con
 // the papers that apply.
 func Make(o *Opening, opt Options) *paper.Document {
 	s := newSheet(o, opt)
-	s.Fitted("cover", "Opening "+s.o.ID, s.cover)
+	s.cover()
 	for _, k := range s.there {
-		s.Fitted(k.key, k.title, func() { k.write(s) })
+		s.Paper(k.key, k.title)
+		k.write(s)
 	}
 	s.Finish()
 	return s.Document
@@ -176,23 +147,6 @@ type sheet struct {
 	there  []kind
 	gone   []absence
 	cited  []string // sources that marks point to
-	drawn  map[string]*draw.Scene
-}
-
-// picture is a picture by its name, drawn once however often it is put on paper.
-func (s *sheet) picture(name string, drawn func() *draw.Scene) *draw.Scene {
-	if s.drawn[name] == nil {
-		if s.drawn == nil {
-			s.drawn = map[string]*draw.Scene{}
-		}
-		s.drawn[name] = drawn()
-	}
-	return s.drawn[name]
-}
-
-// fromAbove is the plan of the opening.
-func (s *sheet) fromAbove() *draw.Scene {
-	return s.picture("plan", func() *draw.Scene { return picture.Plan(s.p, s.units) })
 }
 
 // absence is a paper that is not in the packet, and why.

@@ -4,7 +4,6 @@ import (
 	"math"
 	"strings"
 
-	"swingwright/internal/draw"
 	"swingwright/internal/paper"
 	"swingwright/judge"
 	"swingwright/picture"
@@ -76,11 +75,9 @@ func powerPaper(s *sheet) {
 			s.Item(upper(text))
 		}
 	}
-	var pictures []*draw.Scene
 	for _, one := range picture.Feeding(f) {
-		pictures = append(pictures, one.Scene)
+		s.FigureFit(one.Scene, 0.75)
 	}
-	s.Figures(pictures...)
 }
 
 func faultWords(f *power.Fault) string {

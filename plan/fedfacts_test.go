@@ -2,6 +2,7 @@ package plan
 
 import (
 	"math"
+	"reflect"
 	"strings"
 	"testing"
 
@@ -56,14 +57,15 @@ func TestFactsOfAWiring(t *testing.T) {
 }
 
 // The openings of a group are fed by its wiring: its facts stand in their plans, for each
-// by its own devices, and come near to what the group's own reckoning tells.
+// by its own devices, and are what the group's own reckoning tells, with the times of
+// every opening's own leaf: each is fed alike in the plans of all.
 func TestMembersAreFedByTheirGroup(t *testing.T) {
 	j, books := clinic(t)
 	g := opening.Sharing(j.Groups, "103")
 	if g == nil {
 		t.Fatal("103 shares no wiring")
 	}
-	opt := Options{Draws: 64, Groups: j.Groups}
+	opt := Options{Draws: 64, Groups: j.Groups, Openings: j.Openings}
 	var plans []*Plan
 	for _, id := range g.Of {
 		plans = append(plans, Make(demoOpening(t, j, id), &j.Sheets, books, opt))
@@ -79,6 +81,14 @@ func TestMembersAreFedByTheirGroup(t *testing.T) {
 				t.Errorf("%s: %v V, by its group %v V", p.Opening.ID, f.Value, d.Volts)
 			}
 		}
+	}
+	for _, p := range plans {
+		if !reflect.DeepEqual(p.Feeding, group) {
+			t.Errorf("%s: fed otherwise than its group", p.Opening.ID)
+		}
+	}
+	if lasts := group.Circuits[0].Tree.Sequences; lasts[0].Lasts == lasts[1].Lasts {
+		t.Error("the two leaves move alike, so nothing is tried")
 	}
 	if a, b := plans[0].Facts[fact.VoltsAtLock], plans[1].Facts[fact.VoltsAtLock]; !a.Known || b.Known {
 		t.Errorf("the strike is %s's alone, volts known: %v, %v", g.Of[0], a.Known, b.Known)

@@ -105,8 +105,7 @@ func (p *Plan) Power(sheets *opening.Sheets, policy judge.Policy) *Feeding {
 }
 
 // feed reckons how the devices of an opening are fed, if anything is written down of
-// it. The other openings of a group are taken to move and to be held as long as this
-// one: their plans are not at hand here, and [PowerOf] has them.
+// it: by its own wiring, or by that of its group, with what the leaves of the others do.
 func (p *Plan) feed(facts []float64, sheets *opening.Sheets, opt Options) {
 	own := timingOf(func(id fact.ID) float64 { return facts[id] })
 	if !p.Opening.Wiring.None() {
@@ -120,10 +119,33 @@ func (p *Plan) feed(facts []float64, sheets *opening.Sheets, opt Options) {
 	}
 	p.Feeding = &Feeding{Name: g.ID, Wiring: &g.Wiring, Group: g}
 	timing := map[string]power.Timing{"": own}
+	var plans []*Plan
 	for i, id := range g.Of {
-		timing[id] = starting(own, g, i)
+		one, moves := p, own
+		if id != p.Opening.ID {
+			one, moves = otherOf(id, sheets, opt)
+		}
+		if one == nil {
+			moves = own
+		} else {
+			plans = append(plans, one)
+		}
+		timing[id] = starting(moves, g, i)
 	}
-	p.Feeding.reckon([]*Plan{p}, timing, g.Kind == opening.Vestibule, sheets, opt.Policy)
+	p.Feeding.reckon(plans, timing, g.Kind == opening.Vestibule, sheets, opt.Policy)
+}
+
+// otherOf is another opening of the job as far as the feeding of its group needs it, and
+// how long its leaf moves, by best estimates; nil where the job has none of the id.
+func otherOf(id string, sheets *opening.Sheets, opt Options) (*Plan, power.Timing) {
+	at := slices.IndexFunc(opt.Openings, func(o opening.Opening) bool { return o.ID == id })
+	if at < 0 {
+		return nil, power.Timing{}
+	}
+	opt.InPlaceOf, opt.Recorded = nil, nil
+	p := &Plan{Opening: &opt.Openings[at]}
+	best := p.begin(new(reckoner), sheets, opt)
+	return p, timingOf(func(id fact.ID) float64 { return best[id] })
 }
 
 // PowerOf reckons how the devices of a group are fed, of the plans of whose openings it

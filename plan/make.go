@@ -36,6 +36,9 @@ type Options struct {
 	Wiring bool
 	// Groups are those of the job; of one that shares a wiring its openings are fed.
 	Groups []opening.Group
+	// Openings are those of the job: of the others of a group that shares a wiring it is
+	// taken how long their leaves move. One that is not among them moves like this one.
+	Openings []opening.Opening
 	// Collisions are the known differences between rulebooks; none are looked for without.
 	Collisions []rulebook.Collision
 }
@@ -58,28 +61,10 @@ func Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, op
 
 // Make makes the plan of one opening under the given rulebooks.
 func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*rulebook.Book, opt Options) *Plan {
-	opt = opt.withDefaults()
+	opt = opt.WithDefaults()
 	p := &Plan{Opening: o, Gaps: gapsOf(o, sheets, &opt.Climate), Doubts: slices.Concat(opening.Implausible(o), opening.ImplausibleHardware(o, sheets))}
-	// what is this leaf really like, and how does the closer hold it?
-	p.Resolved = resolveInPlace(opt.InPlaceOf, o, sheets)
-	p.Resolved.weather(o, &opt.Climate)
-	given := p.given(o, sheets)
-	p.surveyedWiring(&given, opt.Groups)
 	mk.readers = slices.Grow(mk.readers[:0], opt.Workers)[:opt.Workers]
-	k := &mk.readers[0]
-	k.given = given
-	if p.Problem = k.prepare(p.Resolved); p.Problem != nil {
-		p.Resolved.Times = false
-	}
-	// how will it move, and how sure are we?
-	var best [fact.Count]float64
-	p.Swing = k.facts(k.x[:], best[:], true)
-	p.Swing.FitProblem = p.Problem
-	// what does it meet, and how wide is the way?
-	p.Room = roomOf(o, p.Resolved, best[:], p.read, opt.Policy)
-	p.read = append(p.read, p.Room.known...)
-	p.read = p.read.recorded(opt.Recorded)
-	p.read.put(best[:])
+	best := p.begin(&mk.readers[0], sheets, opt)
 	// has every device enough in its worst moment?
 	p.feed(best[:], sheets, opt)
 	p.read = append(p.read, p.fedFacts()...)
@@ -92,14 +77,39 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	p.judge(mk, rules, best[:], opt)
 	p.Passing = p.passing(sheets, opt.Policy)
 	if opt.Wiring {
-		p.Wired = mk.wired(p, sheets)
+		p.Wired = mk.wired(o, sheets)
 	}
 	p.Meetings = rulebook.Meetings(opt.Collisions, books, best[:])
 	p.Cautions = slices.Concat(p.outsideUse(sheets), p.unpractised(), cautions(p))
 	return p
 }
 
-func (o Options) withDefaults() Options {
+// begin resolves the opening and reckons its facts by best estimates, up to what the
+// feeding of its devices turns on.
+func (p *Plan) begin(k *reckoner, sheets *opening.Sheets, opt Options) (best [fact.Count]float64) {
+	o := p.Opening
+	// what is this leaf really like, and how does the closer hold it?
+	p.Resolved = resolveInPlace(opt.InPlaceOf, o, sheets)
+	p.Resolved.weather(o, &opt.Climate)
+	given := p.given(o, sheets)
+	p.surveyedWiring(&given, opt.Groups)
+	k.given = given
+	if p.Problem = k.prepare(p.Resolved); p.Problem != nil {
+		p.Resolved.Times = false
+	}
+	// how will it move, and how sure are we?
+	p.Swing = k.facts(k.x[:], best[:], true)
+	p.Swing.FitProblem = p.Problem
+	// what does it meet, and how wide is the way?
+	p.Room = roomOf(o, p.Resolved, best[:], p.read, opt.Policy)
+	p.read = append(p.read, p.Room.known...)
+	p.read = p.read.recorded(opt.Recorded)
+	p.read.put(best[:])
+	return best
+}
+
+// WithDefaults are the options with what is zero filled in.
+func (o Options) WithDefaults() Options {
 	if o.Draws == 0 {
 		o.Draws = 256
 	}

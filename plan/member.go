@@ -14,7 +14,6 @@ type Member struct {
 	ID, Name string
 	Powered  bool // opened by an operator, as it is or is meant to be
 	Cycle    Cycle
-	Clears   Clearing // of an opening under power
 	Speed    q.Speed  // of the people who have to get through
 	Width    q.Length // of the leaf
 	// ByHand and UnderPower are the clear widths, Closes the time from 90 degrees
@@ -38,7 +37,7 @@ func (p *Plan) Member(sheets *opening.Sheets) *Member {
 	}
 	m.SwingsOut, m.Swings = o.SwingsOut()
 	if m.Powered {
-		m.Cycle, m.Clears = p.Cycle(sheets), p.Clearing()
+		m.Cycle = p.Cycle(sheets)
 	}
 	if model, err := p.Model(); err == nil && p.Resolved.Sized {
 		m.PerPascal = model.PressureMoment(q.Pascal)

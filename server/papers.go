@@ -2,19 +2,20 @@ package server
 
 import (
 	"bytes"
+	"io"
 	"net/http"
+	"slices"
 	"strings"
-	"time"
 
 	"swingwright/book"
-	"swingwright/decision"
 	"swingwright/internal/paper"
+	"swingwright/job"
+	"swingwright/opening"
 	"swingwright/packet"
-	"swingwright/plan"
 	"swingwright/quantity"
 )
 
-// packet makes the papers of an opening, as the command packet does.
+// packet makes the papers of an opening: the same file that the command packet writes.
 func (s *Server) packet(w http.ResponseWriter, r *http.Request) {
 	if _, err := s.person(r); err != nil {
 		fail(w, err)
@@ -30,13 +31,8 @@ func (s *Server) packet(w http.ResponseWriter, r *http.Request) {
 		fail(w, refuse(http.StatusBadRequest, "there are no units %q; ask for us or si", r.FormValue("units")))
 		return
 	}
-	one, err := s.papersOf(r)
-	if err != nil {
-		fail(w, err)
-		return
-	}
 	var pdf bytes.Buffer
-	if err := packet.Write(&pdf, one, packet.Options{Size: size, Units: units, Revision: "A", Date: s.now().Format(time.DateOnly)}); err != nil {
+	if err := s.papers(r, packet.Options{Size: size, Units: units, Revision: "A"}, &pdf); err != nil {
 		fail(w, err)
 		return
 	}
@@ -47,37 +43,41 @@ func (s *Server) packet(w http.ResponseWriter, r *http.Request) {
 	w.Write(pdf.Bytes())
 }
 
-// papersOf reckons what the papers of an opening are made from.
-func (s *Server) papersOf(r *http.Request) (*packet.Opening, error) {
+// papers writes the papers of an opening.
+func (s *Server) papers(r *http.Request, opt packet.Options, w io.Writer) error {
 	ctx, key := r.Context(), r.PathValue("key")
 	part, err := s.book.Part(ctx, key)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	if part.Kind != book.BeginOpening || part.State != book.Live {
-		return nil, refuse(http.StatusNotFound, "there is no such opening")
+		return refuse(http.StatusNotFound, "there is no such opening")
 	}
 	files, _, err := s.book.Export(ctx, part.Job, 0)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	rules, err := s.rules.find(files)
 	if err != nil {
-		return nil, err
+		return err
 	}
-	j, err := s.book.Decode(ctx, key)
-	if err != nil {
-		return nil, err
+	j, err := job.Decode(job.Texts(files.Texts), files.Name)
+	if err != nil { // what is wrong elsewhere in the job holds up none of its other openings
+		if j, err = s.book.Decode(ctx, key); err != nil {
+			return err
+		}
 	}
-	s.asking.Lock()
-	defer s.asking.Unlock()
-	o := &j.Openings[0]
-	p := plan.Make(o, &j.Sheets, rules.all.Books, plan.Options{Climate: j.Climate, Collisions: rules.all.Collisions})
-	judged := decision.Options{}
-	d := decision.Make(p, &j.Sheets, judged)
-	one := packet.NewOpening(j, p, d, judged.Policy)
-	if err := one.Complete(judged.Brief); err != nil {
-		return nil, err
+	at := slices.IndexFunc(j.Openings, func(o opening.Opening) bool { return o.ID == part.Name })
+	if at < 0 {
+		return refuse(http.StatusNotFound, "there is no such opening")
 	}
-	return one, nil
+	from := &packet.Source{Job: j, Books: rules.all.Books, Collisions: rules.all.Collisions, Program: s.Program}
+	opt.Date = from.Dated()
+	s.printing.Lock()
+	defer s.printing.Unlock()
+	one := from.Gather(&s.maker, &j.Openings[at])
+	if err := from.Complete(one); err != nil {
+		return err
+	}
+	return from.Write(w, one, opt)
 }

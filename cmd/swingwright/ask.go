@@ -56,7 +56,7 @@ func (a *ask) understand(out io.Writer) (*task, error) {
 // options are those of the plans of a job's openings.
 func (w *work) options(f *spreadFlags) (plan.Options, error) {
 	opt, err := f.options()
-	opt.Climate, opt.Groups = w.Climate, w.Groups
+	opt.Climate, opt.Groups, opt.Openings = w.Climate, w.Groups, w.Openings
 	return opt, err
 }
 

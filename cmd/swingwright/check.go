@@ -79,7 +79,7 @@ func (pr *program) check(ctx context.Context, f *checkFlags) error {
 	if f.json {
 		out = report.NewJSON(pr.out)
 	}
-	head := report.Head{Job: t.Job, Openings: len(t.picked), Books: t.books, Cautions: t.cautions, Options: t.opt}
+	head := report.Head{Job: t.Job, Openings: len(t.picked), Books: t.books, Cautions: report.Cautions(t.Job, t.books), Options: t.opt}
 	if err := out.Start(head); err != nil {
 		return err
 	}

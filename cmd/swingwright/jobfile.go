@@ -22,8 +22,7 @@ const usualJob = "job.yaml"
 // work is a job with the rulebooks it is judged by.
 type work struct {
 	*job.Job
-	books    []*rulebook.Book
-	cautions []string
+	books []*rulebook.Book
 }
 
 // load reads a job and its rulebooks, and collects the problems of both. The
@@ -40,9 +39,6 @@ func load(path string) (*work, error) {
 		return nil, under(dir, err)
 	}
 	w := &work{Job: j}
-	for _, d := range opening.ImplausibleClimate(&j.Climate) {
-		w.cautions = append(w.cautions, "hard to believe: "+d.String())
-	}
 	return w, w.findBooks(folder, dir)
 }
 
@@ -82,9 +78,6 @@ func (w *work) addBook(b *rulebook.Book, err error, errs *[]error) {
 		return
 	}
 	w.books = append(w.books, b)
-	if w.Date != "" && !b.InForce(rulebook.Date(w.Date)) {
-		w.cautions = append(w.cautions, fmt.Sprintf("rulebook %s holds %s, not on the day of the survey, %s", b.ID, span(b), w.Date))
-	}
 }
 
 // collisions are the known differences between rulebooks, looked up only where
@@ -94,17 +87,6 @@ func (w *work) collisions() ([]rulebook.Collision, error) {
 		return nil, nil
 	}
 	return author.Collisions()
-}
-
-// span is when a book holds.
-func span(b *rulebook.Book) string {
-	switch {
-	case b.From != "" && b.Until != "":
-		return fmt.Sprintf("from %s until %s", b.From, b.Until)
-	case b.From != "":
-		return fmt.Sprintf("from %s", b.From)
-	}
-	return fmt.Sprintf("until %s", b.Until)
 }
 
 // noBook adds the hint to the error of an unknown book.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"context"
 	"errors"
 	"fmt"
@@ -22,6 +23,7 @@ type packetFlags struct {
 	revision, date string
 	only           []string
 	progress       bool
+	fresh          bool
 }
 
 func (pr *program) packetCommand() *cobra.Command {
@@ -36,7 +38,9 @@ not given.
 
 A paper that does not apply is named on the first page, with the reason. A run
 that was stopped goes on where it was: what is there, whole and made from the
-same inputs, is left as it is. Letters that the font has no picture of are told
+same inputs, is left as it is. After a change only those packets are made again
+that could tell of it: where a sheet was changed, those of the openings that name
+it or that it was tried for. Letters that the font has no picture of are told
 of, and stand as question marks.
 
 Papers: ` + strings.Join(packet.Names(), ", ") + `.
@@ -61,6 +65,7 @@ Exit status:
 	flags.StringVar(&f.revision, "revision", "A", "`revision` that stands on every page")
 	flags.StringVar(&f.date, "date", "", "`date` that stands on every page; the job's own when not given")
 	flags.StringSliceVar(&f.only, "only", nil, "only these `papers`, by name, with commas between them")
+	flags.BoolVar(&f.fresh, "fresh", false, "make every packet again, also those that are there")
 	flags.BoolVar(&f.progress, "progress", false, "count on the error stream even when it is no terminal")
 	f.style.addUnits(flags)
 	f.spread.add(flags)
@@ -78,16 +83,15 @@ func (pr *program) packet(ctx context.Context, f *packetFlags) error {
 	if err := os.MkdirAll(f.out, 0o777); err != nil {
 		return problem{what: "--out: " + plain(err), hint: "name a folder that can be written"}
 	}
-	date := f.date
-	if date == "" && t.Date != "" {
-		date = "survey of " + t.Date
-	}
-	b := &binder{task: t, folder: f.out, opt: packet.Options{Size: size, Units: t.style.Units, Revision: f.revision, Date: date, Only: f.only}}
+	b := &binder{task: t, folder: f.out, fresh: f.fresh, whole: len(f.openings) == 0, source: &packet.Source{Job: t.Job, Books: t.books, Collisions: t.opt.Collisions, Draws: t.opt}}
 	b.stems = stems(append([]*opening.Opening{{ID: jobStem}}, t.picked...)) // no opening gets the job's file
-	b.whole = len(f.openings) == 0
-	if err := b.fix(f.job); err != nil {
+	if b.source.Program, err = programHash(); err != nil {
 		return err
 	}
+	if b.files, err = filesOf(f.job, t.Job); err != nil {
+		return err
+	}
+	b.opt = packet.Options{Size: size, Units: t.style.Units, Revision: f.revision, Date: cmp.Or(f.date, b.source.Dated()), Only: f.only}
 	return b.bind(ctx, pr, f.progress)
 }
 

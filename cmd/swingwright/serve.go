@@ -72,6 +72,9 @@ func (pr *program) serve(ctx context.Context, f *serveFlags) error {
 		return err
 	}
 	s := server.New(b, a, time.Now)
+	if s.Program, err = programHash(); err != nil {
+		return err
+	}
 	if follow != nil {
 		s.Before, s.After = pr.telling(follow.read), pr.telling(follow.write)
 	}

@@ -10,8 +10,7 @@ type Blank struct {
 
 // Blanks puts blanks in a row, each with its label below its line.
 func (d *Document) Blanks(blanks ...Blank) {
-	const gap = 5.
-	tall := d.set().blank
+	const gap, tall = 5., 9.
 	total := 0.
 	for _, b := range blanks {
 		total += max(b.Share, 0)
@@ -37,13 +36,12 @@ func (d *Document) Blanks(blanks ...Blank) {
 		}
 		x += w + gap
 	}
-	d.y += height
-	d.Space(1.4)
+	d.y += height + 1
 }
 
 // Lines leaves so many lines to write on.
 func (d *Document) Lines(n int) {
-	tall := d.set().line
+	const tall = 8.
 	for range n {
 		d.need(tall)
 		d.y += tall
@@ -52,30 +50,13 @@ func (d *Document) Lines(n int) {
 	d.Space(2)
 }
 
-// LinesToFoot leaves lines to write on down to the foot of the page, save what is
-// written below them: a line or two at least, on the next page where they have no room,
-// and a dozen at most.
-func (d *Document) LinesToFoot(below func()) {
-	const most = 12
-	rest := d.height(below)
-	tall, least := d.set().line, d.set().least
-	d.need(float64(least)*tall + 2 + rest)
-	d.Lines(max(least, min(most, int((d.Left()-rest-2)/tall))))
-	below()
-}
-
-// height is what something takes that is written by itself, mm.
-func (d *Document) height(write func()) float64 {
-	alone := New(d.size, d.run)
-	alone.close = d.close
-	outer := *d
-	*d = *alone
-	d.turn()
-	write()
-	d.settle()
-	height := d.y - d.top
-	*d = outer
-	return height
+// LinesToFoot leaves lines to write on down to the foot of the page, save so much
+// below them, mm: at least so many, on the next page where they have no room, and a
+// dozen at most.
+func (d *Document) LinesToFoot(least int, below float64) {
+	const tall, most = 8., 12
+	d.need(float64(least)*tall + below)
+	d.Lines(max(least, min(most, int((d.Left()-below-2)/tall))))
 }
 
 // Pair writes a label and its value beside it, in columns that line up.
@@ -83,17 +64,16 @@ func (d *Document) Pair(label, value string) {
 	const column = 46.
 	l, v := Body.Wrap(label, column-3), Strong.Wrap(value, d.Width()-column)
 	n := max(len(l), len(v))
-	lead := d.lead(Body)
-	d.need(float64(min(n, 4)) * lead)
+	d.need(float64(min(n, 4)) * Body.Lead)
 	for i := range n {
-		d.need(lead)
+		d.need(Body.Lead)
 		if i < len(l) {
 			d.put(Body, side, d.y, draw.Start, l[i])
 		}
 		if i < len(v) {
 			d.put(Strong, side+column, d.y, draw.Start, v[i])
 		}
-		d.y += lead
+		d.y += Body.Lead
 	}
 	d.y += 0.6
 }
