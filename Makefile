@@ -5,7 +5,7 @@ SUDO := $(shell [ "$$(id -u)" = 0 ] || echo sudo)
 # The product is one static program; only the race detector needs a C compiler.
 export CGO_ENABLED := 0
 
-.PHONY: build engine demo test lint reference bench fuzz kill race
+.PHONY: build engine demo test lint reference bench fuzz kill power race
 
 build: engine
 	go build -trimpath -o bin/swingwright ./cmd/swingwright
@@ -35,10 +35,11 @@ lint:
 # The swing is compared with another program's integrators, clearances with
 # another program's polygons; printed pages and drawing files are read back by
 # other programs; the site app runs in a real browser; what is proved of
-# wirings is proved again by a model checker, whose proofs are C programs.
+# wirings is proved again by a model checker, whose proofs are C programs; what
+# is done to a disk is recorded, and made to fail, by strace.
 reference:
-	@/usr/bin/python3 -c 'import scipy, shapely, ezdxf, openpyxl' 2>/dev/null && command -v pdftoppm >/dev/null && command -v spin >/dev/null && command -v gcc >/dev/null && command -v zbarimg >/dev/null && command -v openssl >/dev/null && [ -x /usr/bin/chromium ] || { \
-	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy python3-shapely python3-ezdxf python3-openpyxl poppler-utils spin gcc libc6-dev chromium fonts-dejavu-core zbar-tools openssl; }
+	@/usr/bin/python3 -c 'import scipy, shapely, ezdxf, openpyxl' 2>/dev/null && command -v pdftoppm >/dev/null && command -v spin >/dev/null && command -v gcc >/dev/null && command -v zbarimg >/dev/null && command -v openssl >/dev/null && command -v strace >/dev/null && [ -x /usr/bin/chromium ] || { \
+	  $(SUDO) apt-get update -q && $(SUDO) apt-get install -y -q --no-install-recommends python3-scipy python3-shapely python3-ezdxf python3-openpyxl poppler-utils spin gcc libc6-dev chromium fonts-dejavu-core zbar-tools openssl strace; }
 
 bench:
 	go test -run '^$$' -bench . -benchmem -timeout 0 ./...
@@ -55,6 +56,11 @@ fuzz:
 # Ten thousand acknowledged writes to a book, its writers killed at random instants.
 kill:
 	BOOK_WRITES=10000 go test ./book -run 'TestKilled$$' -count 1 -v -timeout 0
+
+# The power cut six thousand times while books are made, entered into, brought up, backed up and compacted, and the disk
+# failing some hundred times.
+power: reference
+	set -o pipefail; BOOK_CUTS=1000 go test ./book -run 'TestPowerCut$$|TestDiskFails$$' -count 1 -v -timeout 0 | grep -v -e '=== RUN' -e '^ *--- PASS'
 
 race: reference
 	CGO_ENABLED=1 go test -race ./...

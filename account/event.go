@@ -3,13 +3,14 @@ package account
 import (
 	"context"
 	"database/sql"
+	"strings"
 	"time"
 )
 
 // What happened at the door.
 type What string
 
-// What happens. Added and all below are done on the machine of the book.
+// What happens.
 const (
 	SignedIn   What = "signed in"
 	Refused    What = "refused"
@@ -17,7 +18,12 @@ const (
 	SignedOut  What = "signed out"
 	TokenUsed  What = "token used" // once a day
 	TokenNot   What = "token refused"
+	Chosen     What = "password chosen" // by whoever was invited
 	Added      What = "account added"
+	Invited    What = "account added, to be opened by a code"
+	Reset      What = "password taken back, to be chosen by a code"
+	RoleSet    What = "role changed"
+	Ended      What = "sessions ended"
 	Changed    What = "password changed"
 	Disabled   What = "account disabled"
 	Enabled    What = "account enabled"
@@ -39,7 +45,14 @@ func (s *Accounts) Note(ctx context.Context, e Event) error {
 	return s.book.Write(ctx, func(tx *sql.Tx) error { return s.note(ctx, tx, e) })
 }
 
+// note keeps an event. What somebody did to an account from elsewhere says who and from where.
 func (s *Accounts) note(ctx context.Context, tx *sql.Tx, e Event) error {
+	if s.by.Name != "" {
+		e.Address = s.by.Address
+		if s.by.Name != e.Name {
+			e.Detail = strings.TrimSpace(e.Detail + " (by " + s.by.Name + ")")
+		}
+	}
 	_, err := tx.ExecContext(ctx, "INSERT INTO sign_in (at, what, name, address, detail) VALUES (?, ?, ?, ?, ?)", stamp(s.now()), e.What, e.Name, e.Address, e.Detail)
 	return err
 }

@@ -41,11 +41,11 @@ const (
 // are the same (RFC 8265, OpaqueString).
 func prepared(password string) (string, error) {
 	if n := utf8.RuneCountInString(password); n > MostPassword {
-		return "", fmt.Errorf("a password of %d characters is too long; hint: at most %d", n, MostPassword)
+		return "", unfit("a password of %d characters is too long; hint: at most %d", n, MostPassword)
 	}
 	p, err := precis.OpaqueString.String(password)
 	if err != nil {
-		return "", errors.New("the password holds something that is no character; hint: use letters, digits, signs and blanks")
+		return "", unfit("the password holds something that is no character; hint: use letters, digits, signs and blanks")
 	}
 	return p, nil
 }
@@ -63,11 +63,11 @@ func choose(name, password string) (string, error) {
 	}
 	switch {
 	case n < LeastPassword:
-		return "", fmt.Errorf("a password of %d characters is too short; hint: take a sentence, of %d characters or more", n, LeastPassword)
+		return "", unfit("a password of %d characters is too short; hint: take a sentence, of %d characters or more", n, LeastPassword)
 	case len(different) < 5:
-		return "", errors.New("the password repeats a few characters; hint: take a sentence")
+		return "", unfit("the password repeats a few characters; hint: take a sentence")
 	case strings.Contains(strings.ToLower(strings.ReplaceAll(p, " ", "")), strings.ToLower(strings.ReplaceAll(name, " ", ""))) && n < LeastPassword+utf8.RuneCountInString(name):
-		return "", errors.New("the password is little more than the name; hint: take a sentence without it")
+		return "", unfit("the password is little more than the name; hint: take a sentence without it")
 	}
 	return p, nil
 }

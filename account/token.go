@@ -30,7 +30,7 @@ const tokenMark = "swing_"
 func (s *Accounts) NewToken(ctx context.Context, name, purpose string, role Role, days int) (text string, id int64, err error) {
 	purpose = strings.TrimSpace(purpose)
 	if purpose == "" || len(purpose) > 200 || days < 0 {
-		return "", 0, errors.New("a token needs a purpose, and days from 0; hint: say what it is for, so that it can be withdrawn when that has ended")
+		return "", 0, unfit("a token needs a purpose, and days from 0; hint: say what it is for, so that it can be withdrawn when that has ended")
 	}
 	text = tokenMark + strings.ToLower(rand.Text()) // 130 random bits
 	now, ends := s.now(), ""
@@ -47,7 +47,7 @@ func (s *Accounts) NewToken(ctx context.Context, name, purpose string, role Role
 		}
 		// Only an account that has a customer can be an owner.
 		if !role.within(a.Role) || role == Owner && a.Role != Owner {
-			return fmt.Errorf("a token of %s, who is %s, cannot have the role %q; hint: give it a role that may do no more", a.Name, a.Role, role)
+			return unfit("a token of %s, who is %s, cannot have the role %q; hint: give it a role that may do no more", a.Name, a.Role, role)
 		}
 		sum := sha256.Sum256([]byte(text))
 		r, err := tx.ExecContext(ctx, "INSERT INTO token (account, hash, purpose, role, made, ends, used, withdrawn) VALUES (?, ?, ?, ?, ?, ?, '', '')", a.ID, sum[:], purpose, role, stamp(now), ends)
@@ -90,7 +90,7 @@ func (s *Accounts) Withdraw(ctx context.Context, id int64) error {
 		var name, purpose string
 		err := tx.QueryRowContext(ctx, "SELECT a.name, t.purpose FROM token t JOIN account a ON a.n = t.account WHERE t.n = ? AND t.withdrawn = ''", id).Scan(&name, &purpose)
 		if errors.Is(err, sql.ErrNoRows) {
-			return fmt.Errorf("there is no token %d that is in force; hint: list the accounts to see the tokens", id)
+			return unfit("there is no token %d that is in force; hint: list the accounts to see the tokens", id)
 		} else if err != nil {
 			return err
 		}

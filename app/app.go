@@ -17,6 +17,7 @@ import (
 	"path"
 	"slices"
 	"strings"
+	"sync"
 
 	"github.com/andybalholm/brotli"
 )
@@ -28,9 +29,32 @@ var embedded embed.FS
 type File struct {
 	Type string // media type
 	Data []byte
-	// Packed is the file packed with brotli; nil for most.
+	// Packed is the file packed with brotli. Of the engine it comes so from the build, without Data;
+	// the others are packed when they are first asked for.
 	Packed []byte
+	once   sync.Once
 }
+
+// quality is how hard files are packed that the build did not pack: a few milliseconds each, once.
+const quality = 9
+
+// pack packs what is worth it, once, and gives it.
+func (f *File) pack() []byte {
+	f.once.Do(func() {
+		if f.Packed != nil || len(f.Data) > mostPacked || f.Type == types[".wasm"] {
+			return
+		}
+		var b bytes.Buffer
+		w := brotli.NewWriterLevel(&b, quality)
+		if _, err := w.Write(f.Data); err == nil && w.Close() == nil && b.Len() < len(f.Data) {
+			f.Packed = b.Bytes()
+		}
+	})
+	return f.Packed
+}
+
+// mostPacked is up to how many bytes files are packed when they are asked for.
+const mostPacked = 1 << 20
 
 // An App is the files of the app under the paths at which they are served.
 type App struct {
@@ -108,9 +132,12 @@ func (a *App) seal() error {
 	for _, name := range slices.Sorted(maps.Keys(a.Files)) {
 		f := a.Files[name]
 		if name != workerPath {
-			fmt.Fprintf(sum, "%s %d %d\n", name, len(f.Data), len(f.Packed))
-			sum.Write(f.Data)
-			sum.Write(f.Packed)
+			content := f.Data
+			if content == nil {
+				content = f.Packed
+			}
+			fmt.Fprintf(sum, "%s %d\n", name, len(content))
+			sum.Write(content)
 		}
 		if name != workerPath && name != "/index.html" {
 			files = append(files, name)
@@ -154,21 +181,31 @@ func (a *App) ServeHTTP(w http.ResponseWriter, r *http.Request) {
 		return
 	}
 	data := f.Data
-	if f.Packed != nil {
-		if strings.Contains(r.Header.Get("Accept-Encoding"), "br") {
-			h.Set("Content-Encoding", "br")
-			data = f.Packed
-		} else {
-			var plain bytes.Buffer
-			if _, err := plain.ReadFrom(brotli.NewReader(bytes.NewReader(f.Packed))); err != nil {
-				http.Error(w, "the engine of this build is damaged: "+err.Error(), http.StatusInternalServerError)
-				return
-			}
-			data = plain.Bytes()
+	if packed := f.pack(); packed != nil && Brotli(r) {
+		h.Set("Content-Encoding", "br")
+		data = packed
+	} else if data == nil {
+		var plain bytes.Buffer
+		if _, err := plain.ReadFrom(brotli.NewReader(bytes.NewReader(f.Packed))); err != nil {
+			http.Error(w, "the engine of this build is damaged: "+err.Error(), http.StatusInternalServerError)
+			return
 		}
+		data = plain.Bytes()
 	}
 	h.Set("Content-Length", fmt.Sprint(len(data)))
 	if r.Method != http.MethodHead {
 		w.Write(data)
 	}
+}
+
+// Brotli tells whether whoever asks can unpack what was packed with brotli (RFC 9110, 12.5.3; RFC 7932).
+func Brotli(r *http.Request) bool {
+	for one := range strings.SplitSeq(strings.Join(r.Header.Values("Accept-Encoding"), ","), ",") {
+		name, weight, _ := strings.Cut(one, ";")
+		if strings.EqualFold(strings.TrimSpace(name), "br") {
+			weight = strings.TrimPrefix(strings.ReplaceAll(weight, " ", ""), "q=")
+			return strings.Trim(weight, "0.") != "" || weight == ""
+		}
+	}
+	return false
 }

@@ -94,6 +94,31 @@ func TestPacked(t *testing.T) {
 	}
 }
 
+// Pages and scripts are packed when they are asked for, and only for who can unpack them.
+func TestPagesArePacked(t *testing.T) {
+	a, err := New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := a.Files["/texts/en.js"].Data
+	for encodings, packed := range map[string]bool{"gzip, deflate, br, zstd": true, "BR;q=0.5": true, "gzip": false, "br;q=0": false, "br; q=0.000, gzip": false, "brotli": false, "": false} {
+		r := get(t, a, "/texts/en.js", "Accept-Encoding", encodings)
+		body, _ := io.ReadAll(r.Body)
+		if got := r.Header.Get("Content-Encoding") == "br"; got != packed {
+			t.Errorf("%q: packed %v", encodings, got)
+		}
+		if packed {
+			if len(body) > len(want)/2 {
+				t.Errorf("%d bytes are packed into %d", len(want), len(body))
+			}
+			body, err = io.ReadAll(brotli.NewReader(bytes.NewReader(body)))
+		}
+		if err != nil || !bytes.Equal(body, want) {
+			t.Errorf("%q: %d bytes, %v", encodings, len(body), err)
+		}
+	}
+}
+
 // The page names every module, so that none waits until another was read.
 func TestModulesAreNamed(t *testing.T) {
 	a, err := New()

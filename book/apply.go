@@ -145,7 +145,8 @@ func (w *writer) inOrder(c *Change) error {
 
 const insertRevision = "INSERT INTO revision (" + revisionColumns + ") VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
 
-const putPart = "INSERT OR REPLACE INTO part (" + partColumns + ") VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)"
+// putPart writes a part over what it was; to replace the row would count its opening anew.
+const putPart = "INSERT INTO part (" + partColumns + ") VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?) ON CONFLICT (n) DO UPDATE SET (" + partColumns + ") = (excluded.n, excluded.key, excluded.job, excluded.kind, excluded.file, excluded.name, excluded.title, excluded.text, excluded.state, excluded.last, excluded.changed, excluded.conflicts)"
 
 // store writes a revision and what has changed with it.
 func (w *writer) store(r *Revision, p *Part) error {

@@ -24,34 +24,49 @@ func (b *Book) Backup(ctx context.Context, dir string) (copied int, err error) {
 	if err := b.follows(ctx, name); err != nil {
 		return 0, err
 	}
-	if err := b.copyTo(ctx, name); err != nil {
-		return 0, err
-	}
-	backup, err := connect(dir)
+	half, err := b.copyHalf(ctx, name)
 	if err != nil {
 		return 0, err
 	}
+	defer os.Remove(half) // where it is there still
+	// The attachments come first: a backup that is cut off is the earlier one, or none.
+	copied, damaged, err := b.copyAttached(ctx, half, dir)
+	if err == nil {
+		err = putBook(half, name)
+	}
+	return copied, errors.Join(err, damaged)
+}
+
+// copyAttached copies the contents that a copy of the database names into the folder of a backup, where it has not got
+// them. damaged are those that could not be read; all others are there.
+func (b *Book) copyAttached(ctx context.Context, half, dir string) (copied int, damaged, err error) {
+	backup := &Book{dir: dir}
 	defer backup.Close()
+	if backup.files, err = os.OpenRoot(filepath.Join(dir, attachName)); err != nil {
+		return 0, nil, err
+	}
+	if backup.read, err = sql.Open("sqlite", source(half, "deferred", "query_only(1)")); err != nil {
+		return 0, nil, err
+	}
 	used, err := backup.attached(ctx)
 	if err != nil {
-		return 0, err
+		return 0, nil, err
 	}
-	var errs []error
 	for digest, n := range used {
 		if _, err := backup.Content(digest); err == nil {
 			continue
 		}
 		content, err := b.Content(digest)
-		if err == nil {
-			_, _, err = backup.Store(bytes.NewReader(content), int64(len(content)))
-		}
 		if err != nil {
-			errs = append(errs, fmt.Errorf("revision %d: %w", n, err))
+			damaged = errors.Join(damaged, fmt.Errorf("revision %d: %w", n, err))
 			continue
+		}
+		if _, _, err := backup.Store(bytes.NewReader(content), int64(len(content))); err != nil {
+			return copied, damaged, err
 		}
 		copied++
 	}
-	return copied, errors.Join(errs...)
+	return copied, damaged, nil
 }
 
 // follows refuses to put the book in the place of another one: what stands there
@@ -82,13 +97,8 @@ func (b *Book) follows(ctx context.Context, name string) error {
 	return nil
 }
 
-// copyTo copies the database, while it is in use, to a file, which is whole or as it was.
-func (b *Book) copyTo(ctx context.Context, name string) error {
-	half, err := b.copyHalf(ctx, name)
-	if err != nil {
-		return err
-	}
-	defer os.Remove(half)                                        // where it is there still
+// putBook puts a whole copy of a database in the place of a name, where it is at once or not at all.
+func putBook(half, name string) error {
 	for _, log := range []string{name + "-wal", name + "-shm"} { // of the one that is replaced
 		if err := os.Remove(log); err != nil && !errors.Is(err, fs.ErrNotExist) {
 			return err

@@ -4,7 +4,9 @@ import (
 	"context"
 	"errors"
 	"fmt"
+	"maps"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -466,6 +468,93 @@ func TestListAndSummaries(t *testing.T) {
 	}
 	if jobs, _ := b.Jobs(t.Context()); len(jobs) != 1 || jobs[0].Name != "Harbour Street Clinic, street floor" {
 		t.Error(jobs)
+	}
+}
+
+// What lists count follows every change, and verify finds where it does not.
+func TestCounted(t *testing.T) {
+	b, _ := clinic(t)
+	counts := func(want map[string]int) {
+		t.Helper()
+		if got, err := b.Count(t.Context(), "c"); err != nil || !maps.Equal(got, want) {
+			t.Errorf("%v, not %v: %v", got, want, err)
+		}
+		sum := 0
+		for _, n := range want {
+			sum += n
+		}
+		if jobs, err := b.Openings(t.Context()); err != nil || jobs["c"] != sum {
+			t.Errorf("%v, not %d: %v", jobs, sum, err)
+		}
+		sound(t, b)
+	}
+	stale := func(want ...string) {
+		t.Helper()
+		list, err := b.Stale(t.Context(), "c", 1000)
+		var keys []string
+		for _, e := range list {
+			keys = append(keys, e.Key)
+		}
+		if err != nil || !slices.Equal(keys, want) {
+			t.Errorf("%v, not %v: %v", keys, want, err)
+		}
+	}
+	counts(map[string]int{"": 22})
+	save := func(key, state string) {
+		t.Helper()
+		head, _, _ := b.Head(t.Context())
+		if err := b.SaveSummary(t.Context(), key, head, book.Summary{State: state}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	for i := range 22 {
+		save(fmt.Sprint("c.", i+1), "go")
+	}
+	stale()
+	counts(map[string]int{"go": 22})
+	keep(t, b, book.Change{Kind: book.Note, Subject: "c.3", Value: "a note"}) // what is due may turn on it
+	stale("c.3")
+	save("c.3", "wait")
+	stale()
+	counts(map[string]int{"go": 21, "wait": 1})
+	keep(t, b, book.Change{Kind: book.Withdraw, Subject: "c.3"})
+	counts(map[string]int{"go": 21})
+	keep(t, b, book.Change{Kind: book.Restore, Subject: "c.3"})
+	counts(map[string]int{"go": 21, "wait": 1})
+	stale("c.3")
+	keep(t, b, book.Change{Kind: book.BeginOpening, Job: "c", Subject: "new", Value: `{"id": "N"}`})
+	counts(map[string]int{"": 1, "go": 21, "wait": 1})
+	stale("c.3", "new")
+	save("c.3", "wait")
+	save("new", "go")
+	keep(t, b, book.Change{Kind: book.Set, Subject: "c", Path: "customer", Value: "x"})
+	if list, err := b.Stale(t.Context(), "", 1000); err != nil || len(list) != 23 {
+		t.Error("what all share was changed:", len(list), err)
+	}
+	for _, statement := range []string{"UPDATE tally SET n = n + 1 WHERE state = 'wait'", "UPDATE standing SET stale = 0 WHERE part = (SELECT n FROM part WHERE key = 'c.5')", "DELETE FROM standing WHERE part = (SELECT n FROM part WHERE key = 'c.6')"} {
+		if _, err := b.Database().Exec(statement); err != nil {
+			t.Fatal(err)
+		}
+		if v, err := b.Verify(t.Context(), ""); err != nil || len(v.Faults) == 0 {
+			t.Errorf("%s: nobody finds it: %v", statement, err)
+		}
+	}
+}
+
+// A list narrows to what a search finds, and to what something is missing of.
+func TestListNarrows(t *testing.T) {
+	b, _ := clinic(t)
+	head, _, _ := b.Head(t.Context())
+	if err := b.SaveSummary(t.Context(), "c.2", head, book.Summary{State: "go", Missing: 2}); err != nil {
+		t.Fatal(err)
+	}
+	for _, c := range []struct {
+		f    book.Filter
+		want int
+	}{{book.Filter{Job: "c", Words: "corridor toil"}, 2}, {book.Filter{Job: "c", Words: "no-such-word"}, 0}, {book.Filter{Job: "c", Words: "?!"}, 0}, {book.Filter{Missing: true}, 1}, {book.Filter{Missing: true, Words: "stair quay"}, 0}} {
+		if list, err := b.List(t.Context(), c.f); err != nil || len(list) != c.want {
+			t.Errorf("%+v: %d, %v", c.f, len(list), err)
+		}
 	}
 }
 

@@ -26,3 +26,18 @@ func InGo() int { return len(inGo()) }
 func OpenWith(ctx context.Context, dir string, steps fs.FS) (*Book, error) {
 	return open(ctx, dir, steps, false)
 }
+
+// Reseal gives all revisions the hashes of what they say now, as somebody would who altered them and knows how.
+func (b *Book) Reseal(ctx context.Context) error {
+	return b.Write(ctx, func(tx *sql.Tx) error {
+		list, err := revisions(tx.QueryContext(ctx, "SELECT "+revisionColumns+" FROM revision ORDER BY n"))
+		var before []byte
+		for _, r := range list {
+			before = r.chain(before)
+			if _, err := tx.ExecContext(ctx, "UPDATE revision SET hash = ? WHERE n = ?", before, r.N); err != nil {
+				return err
+			}
+		}
+		return err
+	})
+}

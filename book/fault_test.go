@@ -2,6 +2,7 @@ package book_test
 
 import (
 	"bytes"
+	"encoding/hex"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -9,6 +10,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -102,6 +104,125 @@ func TestFlippedBytes(t *testing.T) {
 	t.Logf("of %d flipped bits %d were found and %d hold nothing", flips, found, silent)
 	if found < flips/4 {
 		t.Error("too few were found to believe it")
+	}
+}
+
+// Whatever byte of what somebody signed, or of anything entered before, is not as it was, is found; but
+// for copies of it that SQLite left in the unused room of its pages, which say nothing to anybody.
+func TestSealedBytes(t *testing.T) {
+	dir := filled(t)
+	b, err := book.Open(t.Context(), dir)
+	if err != nil {
+		t.Fatal(err)
+	}
+	// no page of the file is left that holds what stood there once
+	if err := b.Compact(t.Context(), noon); err != nil {
+		t.Fatal(err)
+	}
+	signed, err := b.History(t.Context(), "c.1", false, 0, 1)
+	if err != nil || signed[0].Kind != book.Sign {
+		t.Fatal(signed, err)
+	}
+	list, err := b.Since(t.Context(), "c", 0, 10000)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want, err := everything(t, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b.Close()
+	name := filepath.Join(dir, "book.sqlite")
+	good, err := os.ReadFile(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var places []int
+	for _, r := range list {
+		hash, err := hex.DecodeString(r.Seal())
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, text := range []string{r.ID, r.Value, r.Path, r.Who, r.Splice.Put, r.Splice.Cut, r.Made.UTC().Format("2006-01-02T15:04:05.000Z"), string(hash)} {
+			if len(text) < 5 { // found anywhere
+				continue
+			}
+			for at := 0; ; {
+				i := bytes.Index(good[at:], []byte(text))
+				if i < 0 {
+					break
+				}
+				for k := range min(len(text), 2000) {
+					places = append(places, at+i+k)
+				}
+				at += i + len(text)
+			}
+		}
+	}
+	slices.Sort(places)
+	places = slices.Compact(places)
+	if len(places) < len(good)/10 {
+		t.Fatalf("only %d bytes of %d are under the seal", len(places), len(good))
+	}
+	random := rand.New(rand.NewPCG(9, 10))
+	const flips = 150
+	unused := 0
+	for range flips {
+		bad := bytes.Clone(good)
+		at := places[random.IntN(len(places))]
+		bad[at] ^= 1 << random.IntN(8)
+		if err := os.WriteFile(name, bad, 0o666); err != nil {
+			t.Fatal(err)
+		}
+		if !detected(t, dir, at, want) {
+			unused++
+		}
+	}
+	if unused > flips/20 {
+		t.Errorf("%d of %d flips were in room that is said to be unused", unused, flips)
+	}
+	if err := os.WriteFile(name, good, 0o666); err != nil {
+		t.Fatal(err)
+	}
+	if b, err = book.Open(t.Context(), dir); err != nil {
+		t.Fatal(err)
+	}
+	defer b.Close()
+	if v, err := b.Verify(t.Context(), signed[0].Seal()); err != nil || len(v.Faults) > 0 || v.SealAt != signed[0].N {
+		t.Error(v, err)
+	}
+	t.Logf("%d bytes of %d are under the seal; of %d flips %d were found, the others in unused room", len(places), len(good), flips, flips-unused)
+}
+
+// Whoever alters a book and makes all its hashes anew is not found by the book alone, and is by the seal that stands
+// on a signed paper.
+func TestResealed(t *testing.T) {
+	b, err := book.Open(t.Context(), filled(t))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer b.Close()
+	signed, err := b.History(t.Context(), "c.1", false, 0, 1)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, statement := range []string{"UPDATE revision SET who = 'somebody else' WHERE id = 'f7'", "UPDATE revision SET value = 'another note' WHERE id = 'g7'"} {
+		if _, err := b.Database().Exec(statement); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if v, err := b.Verify(t.Context(), ""); err != nil || len(v.Faults) == 0 {
+		t.Error("altered, and not found", v, err)
+	}
+	if err := b.Reseal(t.Context()); err != nil {
+		t.Fatal(err)
+	}
+	if v, err := b.Verify(t.Context(), ""); err != nil || len(v.Faults) > 0 {
+		t.Error("the forgery is not as good as it was meant to be", v, err)
+	}
+	v, err := b.Verify(t.Context(), signed[0].Seal())
+	if err != nil || len(v.Faults) != 1 || !strings.Contains(v.Faults[0].What, "altered since it was printed") {
+		t.Error("the seal on the paper does not tell", v, err)
 	}
 }
 

@@ -3,6 +3,8 @@ package book
 import (
 	"context"
 	"fmt"
+
+	"swingwright/job/amend"
 )
 
 // A Summary is what was reckoned of an opening, for lists.
@@ -21,8 +23,9 @@ type Entry struct {
 	Conflicts int
 	Changed   int64
 	Summary   *Summary // nil where none was made
-	Stale     bool     // the opening, or something that all of its job share, was changed after the summary
-	place     int64
+	Stale     bool     // something was entered about the opening, or changed of what all of its job share, after the summary
+	InPlaceOf string   // the id of the opening that it is an alternative to; empty where it is none
+	Place     int64    // openings with a lower one come before it in the job
 }
 
 // A Filter says which openings a list shows. The zero one shows all that are live, from the first.
@@ -32,6 +35,8 @@ type Filter struct {
 	Summary   string // state of the summary; empty for any
 	DueBefore string // day; only what is due before it
 	Conflicts bool   // only those with open conflicts
+	Missing   bool   // only those of which, by the summary, something is missing
+	Words     string // only those that a search for it finds
 	After     string // key of the opening after which the page begins
 	Limit     int    // openings on a page, at most 1000; 0 for 50
 }
@@ -52,9 +57,7 @@ func (b *Book) List(ctx context.Context, f Filter) ([]Entry, error) {
 	if f.Limit == 0 {
 		f.Limit = 50
 	}
-	query := `SELECT p.n, p.key, p.job, p.name, p.title, p.state, p.conflicts, p.changed, s.as_of, s.state, s.missing, s.due, s.detail,
-		max(p.changed, (SELECT max(changed) FROM part WHERE job = p.job AND kind IN ('job', 'file', 'ending') AND state = 'live'))
-		FROM part p LEFT JOIN summary s ON s.part = p.n WHERE p.kind = 'opening' AND p.n > ? AND p.state = ?`
+	query := "SELECT " + entryColumns + " FROM part p LEFT JOIN summary s ON s.part = p.n LEFT JOIN standing st ON st.part = p.n WHERE p.kind = 'opening' AND p.n > ? AND p.state = ?"
 	values := []any{after, f.State}
 	where := func(condition string, value ...any) { query += " AND " + condition; values = append(values, value...) }
 	if f.Job != "" {
@@ -69,9 +72,21 @@ func (b *Book) List(ctx context.Context, f Filter) ([]Entry, error) {
 	if f.Conflicts {
 		where("p.conflicts > 0")
 	}
+	if f.Missing {
+		where("s.missing > 0")
+	}
+	if f.Words != "" {
+		words := match(f.Job, f.Words)
+		if words == "" {
+			return nil, nil
+		}
+		where("p.n IN (SELECT rowid FROM words WHERE words MATCH ?)", words)
+	}
 	values = append(values, min(max(f.Limit, 1), 1000))
 	return b.entries(ctx, query+" ORDER BY p.n LIMIT ?", values...)
 }
+
+const entryColumns = "p.n, p.key, p.job, p.name, p.title, p.state, p.conflicts, p.changed, s.as_of, s.state, s.missing, s.due, s.detail, coalesce(st.stale, 1), iif(instr(p.text, 'in_place_of'), p.text, '')"
 
 func (b *Book) entries(ctx context.Context, query string, values ...any) ([]Entry, error) {
 	rows, err := b.read.QueryContext(ctx, query, values...)
@@ -84,13 +99,15 @@ func (b *Book) entries(ctx context.Context, query string, values ...any) ([]Entr
 		var e Entry
 		var asOf, missing *int64
 		var state, due, detail *string
-		var last int64
-		if err := rows.Scan(&e.place, &e.Key, &e.Job, &e.ID, &e.Name, &e.State, &e.Conflicts, &e.Changed, &asOf, &state, &missing, &due, &detail, &last); err != nil {
+		var text string // of what may be an alternative
+		if err := rows.Scan(&e.Place, &e.Key, &e.Job, &e.ID, &e.Name, &e.State, &e.Conflicts, &e.Changed, &asOf, &state, &missing, &due, &detail, &e.Stale, &text); err != nil {
 			return nil, told(err)
 		}
 		if asOf != nil {
 			e.Summary = &Summary{State: *state, Missing: int(*missing), Due: *due, Detail: *detail}
-			e.Stale = *asOf < last
+		}
+		if text != "" {
+			e.InPlaceOf = amend.Plain(text, "in_place_of")[0]
 		}
 		list = append(list, e)
 	}
@@ -113,28 +130,23 @@ func (b *Book) SaveSummary(ctx context.Context, key string, asOf int64, s Summar
 // summary or an old one, at most limit of them.
 func (b *Book) Stale(ctx context.Context, job string, limit int) ([]Entry, error) {
 	of, values := narrowed(job)
-	return b.entries(ctx, `WITH shared AS MATERIALIZED (SELECT job, max(changed) AS changed FROM part WHERE kind IN ('job', 'file', 'ending') AND state = 'live' GROUP BY job)
-		SELECT p.n, p.key, p.job, p.name, p.title, p.state, p.conflicts, p.changed, s.as_of, s.state, s.missing, s.due, s.detail, max(p.changed, shared.changed)
-		FROM part p JOIN shared ON shared.job = p.job LEFT JOIN summary s ON s.part = p.n
-		WHERE p.kind = 'opening' AND p.state = 'live'`+of+` AND coalesce(s.as_of, 0) < max(p.changed, shared.changed)
-		ORDER BY p.n LIMIT ?`, append(values, limit)...)
+	return b.entries(ctx, "SELECT "+entryColumns+" FROM standing st JOIN part p ON p.n = st.part LEFT JOIN summary s ON s.part = st.part WHERE st.stale = 1"+of+" ORDER BY st.part LIMIT ?", append(values, limit)...)
 }
 
-// narrowed is the condition that narrows openings to a job, unless none is named. It is no
+// narrowed is the condition that narrows what stands as st to a job, unless none is named. It is no
 // part of one statement for both: that would go through all jobs either way.
 func narrowed(job string) (condition string, values []any) {
 	if job == "" {
 		return "", nil
 	}
-	return " AND p.job = ?", []any{job}
+	return " AND st.job = ?", []any{job}
 }
 
 // Count is how many live openings of a job, or of all where it is empty, there are
 // in each state of their summaries; those without one count under the empty word.
 func (b *Book) Count(ctx context.Context, job string) (map[string]int, error) {
 	of, values := narrowed(job)
-	rows, err := b.read.QueryContext(ctx, `SELECT coalesce(s.state, ''), count(*) FROM part p LEFT JOIN summary s ON s.part = p.n
-		WHERE p.kind = 'opening' AND p.state = 'live'`+of+` GROUP BY 1`, values...)
+	rows, err := b.read.QueryContext(ctx, "SELECT state, sum(n) FROM tally st WHERE true"+of+" GROUP BY state", values...)
 	if err != nil {
 		return nil, told(err)
 	}
@@ -162,7 +174,7 @@ func (b *Book) Jobs(ctx context.Context) ([]*Part, error) {
 
 // Openings is how many live openings each job has, by the job's key; a job without any is not in it.
 func (b *Book) Openings(ctx context.Context) (map[string]int, error) {
-	rows, err := b.read.QueryContext(ctx, "SELECT job, count(*) FROM part WHERE kind = ? AND state = ? GROUP BY job", BeginOpening, Live)
+	rows, err := b.read.QueryContext(ctx, "SELECT job, sum(n) FROM tally GROUP BY job")
 	if err != nil {
 		return nil, told(err)
 	}

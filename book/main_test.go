@@ -14,6 +14,9 @@ func TestMain(m *testing.M) {
 	if dir := os.Getenv("BOOK_WRITER"); dir != "" {
 		os.Exit(writer(dir))
 	}
+	if what := os.Getenv("BOOK_DO"); what != "" {
+		os.Exit(do(what, os.Getenv("BOOK_ROOT")))
+	}
 	code := m.Run()
 	if benchDir != "" {
 		os.RemoveAll(benchDir)

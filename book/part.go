@@ -48,10 +48,12 @@ func partOf(ctx context.Context, q querier, key string) (*Part, error) {
 	p := new(Part)
 	err := q.QueryRowContext(ctx, "SELECT "+partColumns+" FROM part WHERE key = ?", key).Scan(p.fields()...)
 	if errors.Is(err, sql.ErrNoRows) {
-		return nil, fmt.Errorf("%w: the key %.64q", ErrNone, key)
+		return nil, none(key)
 	}
 	return p, told(err)
 }
+
+func none(key string) error { return fmt.Errorf("%w: the key %.64q", ErrNone, key) }
 
 // partsOf gathers the parts of a query for partColumns.
 func partsOf(rows *sql.Rows, err error) ([]*Part, error) {
@@ -113,3 +115,6 @@ func (p *Part) Customer() string {
 	}
 	return strings.TrimSpace(amend.Plain(p.Text, "customer")[0])
 }
+
+// Plain are the texts of fields at the top of a part, each empty where it does not say.
+func (p *Part) Plain(fields ...string) []string { return amend.Plain(p.Text, fields...) }

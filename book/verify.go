@@ -57,6 +57,7 @@ func (b *Book) Verify(ctx context.Context, seal string) (*Verdict, error) {
 	v.revisions()
 	v.standing()
 	v.conflicts()
+	v.lists()
 	v.attachments()
 	if seal != "" && v.SealAt == 0 {
 		v.fault("the seal "+seal, "no revision has it: the book was altered since it was printed, or is another one")
@@ -285,6 +286,37 @@ func (v *verifier) counts(count map[string]int) {
 	}
 	for key, n := range count {
 		v.fault("the part "+key, "it counts no open conflict and has %d", n)
+	}
+}
+
+// lists compares what lists count and call old with the parts and summaries that it follows from.
+func (v *verifier) lists() {
+	for _, c := range []struct{ what, query string }{
+		{"stands otherwise in the lists than its summary and its revisions say", `SELECT coalesce(made.job, kept.job) FROM
+			(SELECT p.n, p.job, coalesce(s.state, '') AS state, coalesce(s.as_of, 0) < max(p.last, (SELECT max(changed) FROM part WHERE job = p.job AND kind <> 'opening')) AS stale
+			 FROM part p LEFT JOIN summary s ON s.part = p.n WHERE p.kind = 'opening' AND p.state = 'live') made
+			FULL JOIN standing kept ON kept.part = made.n
+			WHERE made.n IS NULL OR kept.part IS NULL OR made.job <> kept.job OR made.state <> kept.state OR made.stale > kept.stale`},
+		{"has other numbers of openings in the lists than it has openings", `SELECT coalesce(made.job, kept.job) FROM (SELECT job, state, count(*) AS n FROM standing GROUP BY job, state) made
+			FULL JOIN tally kept ON kept.job = made.job AND kept.state = made.state WHERE made.n IS NOT kept.n`},
+	} {
+		rows, err := v.tx.QueryContext(v.ctx, c.query)
+		if err != nil {
+			v.fault("the lists", "%v", told(err))
+			return
+		}
+		defer rows.Close()
+		for rows.Next() {
+			var job string
+			if err := rows.Scan(&job); err != nil {
+				v.fault("the lists", "%v", err)
+				return
+			}
+			v.fault("the job "+job, "it %s", c.what)
+		}
+		if err := rows.Err(); err != nil {
+			v.fault("the lists", "%v", told(err))
+		}
 	}
 }
 

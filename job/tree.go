@@ -1,7 +1,9 @@
 package job
 
 import (
+	"cmp"
 	"io/fs"
+	"maps"
 	"path"
 	"slices"
 
@@ -15,11 +17,20 @@ type Tree map[string]any
 // ReadTree reads a job that Decode reads without a problem into one tree that stands
 // alone: its sheet files and reading files stand in it and are not named any more, nor
 // are files of rules, which a job that stands alone cannot name. Its error is Problems.
-func ReadTree(fsys fs.FS, name string) (Tree, error) {
-	if _, err := Decode(fsys, name); err != nil {
+func ReadTree(fsys fs.FS, name string) (Tree, error) { return readTree(fsys, name, nil) }
+
+// ReadPartTree reads a job file of which some openings are left out into a tree, as ReadTree
+// reads a whole one; for exists see DecodePart.
+func ReadPartTree(fsys fs.FS, name string, exists func(sort, name string) bool) (Tree, error) {
+	return readTree(fsys, name, exists)
+}
+
+func readTree(fsys fs.FS, name string, elsewhere func(sort, name string) bool) (Tree, error) {
+	r := &reader{fsys: fsys, dir: path.Dir(name), names: map[thing]Place{}, elsewhere: elsewhere}
+	if _, err := r.decode(name); err != nil {
 		return nil, err
 	}
-	r := &reader{fsys: fsys, dir: path.Dir(name)}
+	r = &reader{fsys: fsys, dir: path.Dir(name)}
 	t, err := r.tree(name)
 	if err != nil {
 		return nil, err
@@ -103,6 +114,42 @@ func (t Tree) Opening(id any) map[string]any {
 		}
 	}
 	return nil
+}
+
+// Part is the tree with one opening alone and those that it needs: what it takes fields over from, and the
+// opening before it, from which a survey takes over too; without groups, whose members may be others.
+// It shares what is in it with the whole.
+func (t Tree) Part(id string) Tree {
+	all := t.list("openings")
+	need := map[any]bool{}
+	follow := func(o map[string]any) {
+		for ; o != nil && !need[o["id"]]; o = t.Opening(cmp.Or(text(o["same_as"]), text(o["in_place_of"]))) {
+			need[o["id"]] = true
+		}
+	}
+	follow(t.Opening(id))
+	at := slices.IndexFunc(all, func(one any) bool { o, _ := one.(map[string]any); return o["id"] == id })
+	for i := at - 1; i >= 0; i-- {
+		if o, _ := all[i].(map[string]any); text(o["in_place_of"]) == "" {
+			follow(o)
+			break
+		}
+	}
+	part := maps.Clone(t)
+	delete(part, "groups")
+	var kept []any
+	for _, one := range all {
+		if o, _ := one.(map[string]any); need[o["id"]] {
+			kept = append(kept, one)
+		}
+	}
+	part["openings"] = kept
+	return part
+}
+
+func text(v any) string {
+	s, _ := v.(string)
+	return s
 }
 
 // asWritten is a node as keys, lists and texts. What was left blank is left out.

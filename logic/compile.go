@@ -17,7 +17,7 @@ type Door struct {
 	FireRated   bool
 	StaysLocked bool   // it has to be locked from outside at some hours
 	LockedByOld bool   // a lock keeps the leaf that nothing in the wiring can release
-	Clear       q.Time // from the start of the drive until the leaf is clear of the strike; half a second when zero
+	Clear       q.Time // from the start of the drive until the leaf is clear of the strike, at the longest; UsualClear when zero
 }
 
 // Names of what a switch element is worked by.
@@ -114,7 +114,8 @@ type Machine struct {
 	group    bool
 	// slots of the surroundings and of what the rules remember
 	alarmSlot, mainsSlot, daySlot, promptSlot, wantSlot, outSlot, waySlot, leafSlot int
-	hasAlarm, hasDay                                                                bool
+	hasAlarm, hasDay, hasNight                                                      bool
+	asksWho                                                                         bool // some rule asks who prompted something
 }
 
 // A feed is what makes a source live.
@@ -130,12 +131,15 @@ const marginOfRelease q.Time = 0.2
 
 // Values that stand where nothing was written down (common practice).
 const (
-	usualClear   q.Time = 0.5 // until the leaf is 10 degrees open and clear of the strike
 	usualRelease q.Time = 0.5 // of a lock whose release nobody measured
 	usualMagnet  q.Time = 0.5 // residual hold, the worst of the usual span
 	usualUnlock  q.Time = 5   // unlock pulse of an access controller
 	usualRadio   q.Time = 0.5 // contact of a receiver
 )
+
+// UsualClear is the time from the start of a drive until the leaf is clear of its
+// strike, where no swing tells it (common practice, from memory).
+const UsualClear q.Time = 0.5
 
 // errTooLarge tells a wiring beyond what a machine holds.
 var errTooLarge = errors.New("the wiring has more contacts, coils or timers than can be followed; prove the openings apart")
@@ -163,6 +167,7 @@ func compile(w *opening.Wiring, doors []Door, tick q.Time, exact bool) (*Machine
 	m.learn()
 	m.caps(exact)
 	m.prune()
+	m.findWho()
 	if len(m.contacts) > most || len(m.senses) > most || len(m.sources) > most || m.slots > len(state{}) {
 		return nil, errTooLarge
 	}
@@ -471,7 +476,7 @@ func (m *Machine) addDrive(i int, d *opening.Device) {
 	x.start, x.hold = m.inputs(i, d, opening.StartInput), m.inputs(i, d, opening.HoldInput)
 	x.safety = m.inputs(i, d, opening.SafetyInput)
 	x.onDelay = m.down(d.OnDelay.Value)
-	x.clear = max(1, m.up(cmp.Or(m.Doors[x.door].Clear, usualClear)))
+	x.clear = max(1, m.up(cmp.Or(m.Doors[x.door].Clear, UsualClear)))
 	m.drives = append(m.drives, x)
 	relays := d.Relays
 	if len(relays) == 0 {
@@ -523,6 +528,12 @@ func (m *Machine) caps(exact bool) {
 		sum = max(sum, sum+m.drives[i].onDelay)
 	}
 	m.want = sum + m.up(0.3) + 1
+	for i := range m.drives {
+		d := &m.drives[i]
+		if locked := slices.ContainsFunc(m.locks, func(l lock) bool { return l.door == d.door }); !locked && !exact {
+			d.clear = 1 // nothing catches its leaf, and how long it opens is left free
+		}
+	}
 	longest := sum
 	for i := range m.drives {
 		longest = max(longest, sum+m.drives[i].clear)

@@ -5,6 +5,13 @@
 // panel, the mains and time can act on it, and proves each rule of safety, or
 // gives a shortest way to break it.
 //
+// The machine is taken apart for that. What an event does hangs on where
+// everything stands and not on how far counters are that have yet to run, so it is
+// worked out once for each such configuration; the states that are followed are
+// the number of one, and its counters. What no rule can tell apart any more is made
+// alike. Neither changes a verdict, or how few events break a rule; tests hold both
+// against a search that makes nothing short, and against another model checker.
+//
 // What is taken for granted of the devices is common practice and is listed with
 // the result: a drive takes a start while it has power, is enabled and hears no
 // alarm; a lock follows its coil after its release time; a leaf that nobody

@@ -1,8 +1,9 @@
 package logic
 
 import (
-	"encoding/binary"
-	"slices"
+	"math/bits"
+	"runtime"
+	"sync"
 
 	"swingwright/opening"
 )
@@ -10,16 +11,15 @@ import (
 // explored is what a machine can come to: every state that some order of events
 // leads to, in the order of how few events lead there.
 type explored struct {
-	m        *Machine
-	stride   int
-	bytes    []byte  // the states, one after the other
-	parent   []int32 // state from which each was first reached; -1 for the first
-	via      []event // and by what
-	table    []int32 // open addressing: number of a state plus one, 0 where free
-	mask     uint64
-	steps    int  // transitions followed
-	complete bool // no state was left out
+	*factored
+	keys     []key
+	parent   []int32  // state from which each was first reached; -1 for the first
+	via      []event  // and by what
+	table    []uint64 // open addressing: part of the hash, and the number of a state plus one; 0 where free
+	steps    int      // transitions followed
+	complete bool     // no state was left out
 	broken   [ruleCount]breach
+	found    rules // those that are broken
 }
 
 // A breach is the first transition that broke a rule.
@@ -29,100 +29,148 @@ type breach struct {
 	via   event
 }
 
-func (x *explored) len() int { return len(x.parent) }
+func (x *explored) len() int { return len(x.keys) }
 
-func (x *explored) state(i int) (s state) {
-	copy(s[:], x.bytes[i*x.stride:(i+1)*x.stride])
-	return s
-}
+// The lower half of an entry of the table is a number, the upper that of the hash.
+const numberMask = 1<<32 - 1
 
-// hash mixes the words of a state, with the finalizer of SplitMix64 (Steele, Lea
-// and Flood, 2014).
-func hash(s *state) uint64 {
-	h := uint64(0x9e3779b97f4a7c15)
-	for i := 0; i < len(s); i += 8 {
-		h ^= binary.LittleEndian.Uint64(s[i:])
-		h = (h ^ h>>30) * 0xbf58476d1ce4e5b9
-		h = (h ^ h>>27) * 0x94d049bb133111eb
-		h ^= h >> 31
-	}
-	return h
-}
-
-// find is the number of a state, or the free place in the table for it.
-func (x *explored) find(s *state) (number int32, place uint64) {
-	for place = hash(s) & x.mask; ; place = (place + 1) & x.mask {
+// find is the number of a key with its hash, or -1 and the free place in the table for it.
+func (x *explored) find(k *key, hash uint64) (number int32, place uint64) {
+	mask := uint64(len(x.table) - 1)
+	for place = hash & mask; ; place = (place + 1) & mask {
 		n := x.table[place]
 		if n == 0 {
 			return -1, place
 		}
-		if at := int(n-1) * x.stride; string(x.bytes[at:at+x.stride]) == string(s[:x.stride]) {
-			return n - 1, place
+		if (n^hash)&^numberMask == 0 && x.keys[n&numberMask-1] == *k {
+			return int32(n&numberMask - 1), place
 		}
 	}
 }
 
-// add keeps a state that is new, and tells whether it is.
-func (x *explored) add(s *state, from int32, via event) bool {
-	known, place := x.find(s)
+// add keeps a state that is new.
+func (x *explored) add(k *key, hash uint64, from int32, via event) {
+	known, place := x.find(k, hash)
 	if known >= 0 {
-		return false
+		return
 	}
-	x.bytes = append(x.bytes, s[:x.stride]...)
+	x.keys = append(x.keys, *k)
 	x.parent, x.via = append(x.parent, from), append(x.via, via)
-	x.table[place] = int32(len(x.parent))
-	if uint64(len(x.parent))*2 > x.mask {
+	x.table[place] = hash&^numberMask | uint64(len(x.keys))
+	if len(x.keys)*2 > len(x.table) {
 		x.grow()
 	}
-	return true
 }
 
 func (x *explored) grow() {
-	x.mask = x.mask<<1 | 1
-	x.table = make([]int32, x.mask+1)
-	for i := range x.len() {
-		s := x.state(i)
-		_, place := x.find(&s)
-		x.table[place] = int32(i + 1)
+	x.table = make([]uint64, 2*len(x.table))
+	mask := uint64(len(x.table) - 1)
+	for i := range x.keys {
+		hash := x.keys[i].hash()
+		place := hash & mask
+		for x.table[place] != 0 {
+			place = (place + 1) & mask
+		}
+		x.table[place] = hash&^numberMask | uint64(i+1)
 	}
 }
 
+// A candidate is where an event leads that may lead to something new.
+type candidate struct {
+	key   key
+	hash  uint64
+	from  int32
+	event uint16 // its number among those of the configuration
+	known bool   // what it does is worked out
+	bad   rules
+}
+
+// atOnce so many states are looked at between two looks at what was found.
+const atOnce = 8192
+
 // explore follows every order of events, breadth first, until nothing new comes
-// or more than limit states have. The function progress, where there is one, is
+// or more than limit states have. Workers look at the states of a block while
+// nothing is added; what they found is then added in the order of the states, so
+// that their number changes nothing. The function progress, where there is one, is
 // told now and then how many states there are; it stops the search with false.
-func (m *Machine) explore(limit int, progress func(states int) bool) *explored {
-	x := &explored{m: m, stride: m.slots, table: make([]int32, 1<<12), mask: 1<<12 - 1, complete: true}
-	first, bad := m.begin()
-	x.add(&first, -1, event{})
+func (f *factored) explore(limit int, progress func(states int) bool) *explored {
+	x := &explored{factored: f, table: make([]uint64, 1<<12), complete: true}
+	first, bad := f.begin()
+	x.add(&first, first.hash(), -1, event{})
 	x.note(bad, -1, event{})
-	var events []event
-	for i := 0; i < x.len(); i++ {
-		if i%4096 == 4095 && progress != nil && !progress(x.len()) || x.len() > limit {
+	found := make([][]candidate, runtime.GOMAXPROCS(0))
+	for done := 0; done < x.len(); {
+		if x.len() > limit || done >= atOnce && progress != nil && !progress(x.len()) {
 			x.complete = false
-			break
+			return x
 		}
-		s := x.state(i)
-		events = m.possible(s, events[:0])
-		for _, e := range events {
-			next, bad := m.next(s, e)
-			x.steps++
-			x.note(bad, int32(i), e)
-			x.add(&next, int32(i), e)
+		block := min(x.len()-done, atOnce, max(1, limit+1-x.len()))
+		x.look(done, done+block, found)
+		for _, cs := range found {
+			for i := range cs {
+				x.take(&cs[i])
+			}
 		}
+		for i := done; i < done+block; i++ {
+			x.steps += len(x.configs[x.keys[i].config()].events)
+		}
+		done += block
 	}
-	if x.complete {
-		x.stuck()
-	}
+	x.stuck()
 	return x
 }
 
-func (x *explored) note(bad rules, from int32, via event) {
-	for ; bad != 0; bad &= bad - 1 {
-		for r := range x.broken {
-			if bad&-bad == 1<<r && !x.broken[r].found {
-				x.broken[r] = breach{true, from, via}
+// look looks at the states of a block: at what they lead to, and what that breaks.
+func (x *explored) look(from, to int, found [][]candidate) {
+	var all sync.WaitGroup
+	share := (to - from + len(found) - 1) / len(found)
+	for w := range found {
+		found[w] = found[w][:0]
+		low, high := min(from+w*share, to), min(from+(w+1)*share, to)
+		all.Go(func() {
+			for i := low; i < high; i++ {
+				found[w] = x.lookAt(int32(i), found[w])
 			}
+		})
+	}
+	all.Wait()
+}
+
+func (x *explored) lookAt(i int32, found []candidate) []candidate {
+	k := x.keys[i]
+	for e := range x.configs[k.config()].events {
+		next, bad, known := x.after(k, e)
+		if known && bad&^x.found == 0 {
+			hash := next.hash()
+			if n, _ := x.find(&next, hash); n < 0 {
+				found = append(found, candidate{next, hash, i, uint16(e), true, 0})
+			}
+			continue
 		}
+		found = append(found, candidate{next, next.hash(), i, uint16(e), known, bad})
+	}
+	return found
+}
+
+// take adds what a candidate leads to.
+func (x *explored) take(c *candidate) {
+	if !c.known {
+		k := x.keys[c.from]
+		if c.key, c.bad, c.known = x.after(k, int(c.event)); !c.known {
+			x.work(k, int(c.event))
+			c.key, c.bad, _ = x.after(k, int(c.event))
+		}
+		c.hash = c.key.hash()
+	}
+	via := x.configs[x.keys[c.from].config()].events[c.event]
+	x.note(c.bad, c.from, via)
+	x.add(&c.key, c.hash, c.from, via)
+}
+
+func (x *explored) note(bad rules, from int32, via event) {
+	for bad &^= x.found; bad != 0; bad &= bad - 1 {
+		x.broken[bits.TrailingZeros32(uint32(bad))] = breach{true, from, via}
+		x.found |= bad & -bad
 	}
 }
 
@@ -248,68 +296,4 @@ func (x *step) relocked() bool {
 		}
 	}
 	return true
-}
-
-// stuck looks for states from which nothing that happens by itself leads to
-// rest. What can end at any time is taken to end at some time.
-func (x *explored) stuck() {
-	const none = -1
-	var calm, from, to []int32 // states at rest; edges between states left alone
-	left := make([]bool, x.len())
-	var events []event
-	for i := range x.len() {
-		w := step{Machine: x.m, s: x.state(i), hand: none}
-		if !w.alone() {
-			continue
-		}
-		left[i] = true
-		if w.atRest() && w.relocked() {
-			calm = append(calm, int32(i))
-			continue
-		}
-		w.sense()
-		events = w.byItself(events[:0])
-		for _, e := range events {
-			next, _ := x.m.next(w.s, e)
-			if n, _ := x.find(&next); n >= 0 {
-				from, to = append(from, int32(i)), append(to, n)
-			}
-		}
-	}
-	for _, i := range reach(x.len(), calm, from, to) {
-		left[i] = false
-	}
-	if i := slices.Index(left, true); i >= 0 {
-		x.broken[ComesToRest] = breach{true, x.parent[i], x.via[i]}
-	}
-}
-
-// reach lists the states from which edges lead to one of the goals, the goals too.
-func reach(states int, goals, from, to []int32) []int32 {
-	start := make([]int32, states+1)
-	for _, t := range to {
-		start[t+1]++
-	}
-	for i := range states {
-		start[i+1] += start[i]
-	}
-	back, at := make([]int32, len(to)), slices.Clone(start)
-	for k, t := range to {
-		back[at[t]] = from[k]
-		at[t]++
-	}
-	seen := make([]bool, states)
-	todo := slices.Clone(goals)
-	for _, g := range goals {
-		seen[g] = true
-	}
-	for i := 0; i < len(todo); i++ {
-		for _, b := range back[start[todo[i]]:start[todo[i]+1]] {
-			if !seen[b] {
-				seen[b] = true
-				todo = append(todo, b)
-			}
-		}
-	}
-	return todo
 }

@@ -1,6 +1,7 @@
 package logic
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -496,7 +497,10 @@ func (p *promela) inTurn(i int) string {
 
 func (p *promela) part(k, i int) string {
 	door := p.doorOf(i)
-	clear := max(1, ceilTicks(0.5, p.m.Tick))
+	clear := max(1, ceilTicks(cmp.Or(p.doors[door].Clear, 0.5), p.m.Tick))
+	if p.locksHold(door) == "(false)" {
+		clear = 1
+	}
 	return fmt.Sprintf("%s if :: %s -> if :: alarm == 0 -> bad = bad | %d :: else fi; d%dp = 6; d%dc = 0 :: else -> d%dp = 2; d%dc = %d; leaf%d = 1 fi",
 		p.inTurn(i), p.locksHold(door), 1<<ReleasedFirst, k, k, k, k, clear, door)
 }

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"swingwright/opening"
-	q "swingwright/quantity"
 )
 
 // A Passage is one paragraph of the sequence of operation: what is done, and
@@ -358,13 +357,4 @@ func (x *step) normalOf(dev int, d *opening.Device, t opening.Terminal) string {
 		}
 	}
 	return ""
-}
-
-// ClearTime is what was taken for the time from the start of a drive until the
-// leaf is clear of its strike.
-func (m *Machine) ClearTime(door int) q.Time {
-	if t := m.Doors[door].Clear; t > 0 {
-		return t
-	}
-	return usualClear
 }

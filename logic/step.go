@@ -334,7 +334,7 @@ func (x *step) patient() {
 	}
 }
 
-func (x *step) outTicks() int { return min(x.up(maxOut)+1, 255) }
+func (m *Machine) outTicks() int { return min(m.up(maxOut), 255) }
 
 // maxOut is how long a magnet may hold somebody who asked to get out.
 const maxOut = 1.0
@@ -440,12 +440,9 @@ func (x *step) patience() {
 		x.bad |= 1 << rule
 		x.s[x.wantSlot+1] = 0
 	}
-	if x.s[x.outSlot] > 1 {
-		x.s[x.outSlot]--
-		if x.s[x.outSlot] == 1 {
-			x.s[x.outSlot], x.s[x.outSlot+1] = 0, 0
-			x.bad |= 1 << WayOut
-		}
+	if x.s[x.outSlot] > 0 && x.count(x.outSlot) {
+		x.s[x.outSlot+1] = 0
+		x.bad |= 1 << WayOut
 	}
 }
 

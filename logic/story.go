@@ -42,7 +42,7 @@ func (x *explored) story(r Rule) *Story {
 		}
 	}
 	slices.Reverse(way)
-	return x.m.tell(way)
+	return x.tell(way)
 }
 
 // tell runs the machine through events.

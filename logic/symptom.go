@@ -11,7 +11,7 @@ import (
 // symptom is what the technician would see of a broken rule, from how the story
 // ends (common practice).
 func (x *explored) symptom(r Rule, t *Story) string {
-	m := x.m
+	m := x.Machine
 	switch r {
 	case ReleasedFirst:
 		return m.symptomOfLock(t)
@@ -134,6 +134,7 @@ func (m *Machine) symptomOfUnrest(t *Story) string {
 // A Delay is what the drive of a door has to wait for its lock.
 type Delay struct {
 	Lock, Drive string
+	Door        string // the opening that both are at
 	Release     q.Time // the longest that the lock may take
 	Measured    bool   // from tries; else from one value or what is usual
 	Needed      q.Time // with the margin over it
@@ -157,7 +158,7 @@ func Delays(w *opening.Wiring, doors []Door) ([]Delay, error) {
 		dev := &m.wiring.Devices[l.dev]
 		for k := range m.drives {
 			if d := &m.drives[k]; d.door == l.door {
-				x := Delay{Lock: dev.Name, Drive: m.name(d.dev), Release: l.worst, Measured: len(dev.Tries) > 1, Needed: l.worst + marginOfRelease}
+				x := Delay{Lock: dev.Name, Drive: m.name(d.dev), Door: m.Doors[l.door].ID, Release: l.worst, Measured: len(dev.Tries) > 1, Needed: l.worst + marginOfRelease}
 				x.Set, x.Known = m.delayBetween(l, d)
 				ds = append(ds, x)
 			}

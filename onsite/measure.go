@@ -57,6 +57,18 @@ func (e *Engine) read(a *Asked) (any, error) {
 		}
 		set.Open = set.Open.WithSpread(quantity.Degree)
 	}
+	switch a.By {
+	case "hand":
+		set.By = trace.ByHand
+	case "power":
+		set.By = trace.ByPower
+	}
+	switch a.Begins {
+	case "closed":
+		set.Begins = trace.BegunClosed
+	case "open":
+		set.Begins = trace.BegunOpen
+	}
 	rec, err := trace.Read(a.File, []byte(a.Data), nil)
 	if err != nil {
 		return nil, told(err)

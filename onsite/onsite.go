@@ -67,6 +67,8 @@ type Asked struct {
 	Data string `json:"data"` // read: what the recorder wrote
 	Open string `json:"open"` // read: the angle at which the leaf was held open, where it was measured
 	By   string `json:"by"`   // read: hand or power
+	// Begins tells read how the leaf stood at first: closed or open; empty where that was not told.
+	Begins string `json:"begins"`
 
 	Field string `json:"field"` // value: path of the field
 	Text  string `json:"text"`  // value: what was written

@@ -245,6 +245,21 @@ func TestRead(t *testing.T) {
 	}
 }
 
+// How the leaf stood when a recording began is for whoever made it to tell: the same
+// move is an opening of a leaf that was shut, and a closing of one that was open.
+func TestReadBegins(t *testing.T) {
+	e, tree := engine(t)
+	var c record.Course
+	c.Rest(3*quantity.Second).Turn(trace.Opening, 92*quantity.Degree, 3*quantity.Second).Rest(3 * quantity.Second)
+	data := string(record.Simulate(&c, record.Options{Seed: 1, Rate: 60}))
+	for begins, kind := range map[string]string{"closed": "swing that stays open", "open": "interrupted swing"} {
+		got := ask[onsite.Recorded](t, e, "read", tree, "101", map[string]any{"file": "phone.csv", "data": data, "begins": begins})
+		if len(got.Swings) != 1 || got.Swings[0].Kind != kind {
+			t.Errorf("begun %s: %+v", begins, got.Swings)
+		}
+	}
+}
+
 // Whatever is asked, the answer is JSON, and a question that makes no sense is told.
 func TestAnswersEverything(t *testing.T) {
 	e, _ := engine(t)

@@ -72,8 +72,7 @@ func commissioning(s *sheet) {
 	s.Say("Each measurement with its limit at this opening and what is expected. Write what you read, not whether it is good. Discard runs that differ by more than 15 %, and repeat. A value within its uncertainty of a limit is not passed: measure it better.")
 	s.Blanks(paper.Blank{Label: "measured by", Share: 2}, paper.Blank{Label: "date", Share: 1}, paper.Blank{Label: "temperature", Share: 1}, paper.Blank{Label: "instruments and their numbers", Share: 2.4})
 	t := paper.NewTable("", "what, how and with what", "limit here", "expected", "found")
-	t.Columns[0].Width, t.Columns[3].Width, t.Columns[4].Width = 8, 28, 40
-	t.Columns[1].Width = 0.30 * s.Width()
+	t.Columns[0].Width, t.Columns[4].Width = 8, 40
 	for i := range measurements {
 		m := &measurements[i]
 		if m.where(s) {
@@ -84,10 +83,11 @@ func commissioning(s *sheet) {
 	s.sources()
 	s.Note("At: the distance of the gauge from the hinge pin.")
 	s.Heading("What was found amiss, and what was done")
-	s.LinesToFoot(2, 40)
-	s.Blanks(paper.Blank{Label: "accepted for the firm", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})
-	s.Blanks(paper.Blank{Label: "seen by the owner", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})
-	s.Note("This sheet records; it certifies nothing. Codes adopted locally, the maker's paper and the licensed person on site come first.")
+	s.LinesToFoot(func() {
+		s.Blanks(paper.Blank{Label: "accepted for the firm", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})
+		s.Blanks(paper.Blank{Label: "seen by the owner", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})
+		s.Note("This sheet records; it certifies nothing. Codes adopted locally, the maker's paper and the licensed person on site come first.")
+	})
 }
 
 // limitOf is every different limit on a measurement here, without its source, else

@@ -8,7 +8,6 @@ import (
 	"swingwright/fact"
 	"swingwright/internal/paper"
 	"swingwright/judge"
-	"swingwright/picture"
 	"swingwright/plan"
 	q "swingwright/quantity"
 )
@@ -16,8 +15,6 @@ import (
 // cover is the first page: what the opening is, what to do with it, what to beware
 // of, which papers follow, and which do not and why.
 func (s *sheet) cover() {
-	title := "Opening " + s.o.ID
-	s.Paper("cover", title)
 	if s.o.Name != "" {
 		s.Lead(s.o.Name)
 	}
@@ -57,8 +54,8 @@ func (s *sheet) cover() {
 			}
 		}
 	}
-	s.beware()
-	s.FigureFit(picture.Plan(s.p, s.units), 0.8)
+	s.Whole(s.beware)
+	s.Figures(s.fromAbove())
 }
 
 // beware are the cautions of this opening.

@@ -74,7 +74,11 @@ func fireSheet(s *sheet) {
 		t.Cells(paper.Cell{Line: true}, paper.Cell{Line: true}, paper.Cell{Line: true}, paper.Cell{Line: true}, paper.Cell{Tick: true})
 	}
 	s.Table(t)
-	s.Together(105)
+	s.Whole(s.afterwards)
+}
+
+// afterwards is what is looked at when the work is done.
+func (s *sheet) afterwards() {
 	s.Heading("After the work")
 	for _, text := range []string{
 		"Labels there and legible.",

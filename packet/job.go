@@ -69,8 +69,7 @@ func MakeJob(j *Job, opt Options) *paper.Document {
 	s.Framed("Standing", "These papers compute and record; they certify nothing. Codes adopted locally, the hardware makers' papers and the licensed people on site come first.")
 	for _, p := range papers {
 		if p.there {
-			s.Paper(p.key, p.title)
-			p.write()
+			s.Fitted(p.key, p.title, p.write)
 		}
 	}
 	s.Finish()

@@ -128,7 +128,6 @@ func (s *sheet) alarmDuty(add addDuty, none func(work, why string)) {
 func matrix(s *sheet) {
 	s.Say("What is by others is where jobs go wrong: every piece of work has a name here. This is how the trade shares it out; strike out what was agreed otherwise, and sign.")
 	t := paper.NewTable("work", "provides", "installs", "wires", "answers for it")
-	t.Columns[0].Width = 0.29 * s.Width()
 	for _, d := range s.duties() {
 		t.Cells(paper.Cell{Text: d.Work, Bold: true}, paper.Cell{Text: d.Provides}, paper.Cell{Text: d.Installs}, paper.Cell{Text: d.Wires}, paper.Cell{Text: d.Answers})
 	}
@@ -140,9 +139,10 @@ func matrix(s *sheet) {
 	if noAccess(s) == "" {
 		parties = append(parties, integrator)
 	}
-	s.Together(12 + 15.5*float64(len(parties)))
-	s.Heading("Agreed")
-	for _, who := range parties {
-		s.Blanks(paper.Blank{Label: "for the " + who + ": name", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})
-	}
+	s.Whole(func() {
+		s.Heading("Agreed")
+		for _, who := range parties {
+			s.Blanks(paper.Blank{Label: "for the " + who + ": name", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})
+		}
+	})
 }

@@ -1,6 +1,7 @@
 package packet
 
 import (
+	"swingwright/internal/draw"
 	"swingwright/picture"
 )
 
@@ -36,9 +37,12 @@ func noMotion(s *sheet) string {
 // motion shows closing and pushes as reckoned, and the window of settings.
 func motion(s *sheet) {
 	s.Say("Reckoned from the survey, with its spread; what was measured goes before what was reckoned.")
-	s.FigureFit(picture.Closing(s.p, s.units), 0.8)
-	s.FigureFit(picture.HandForce(s.p, s.units), 0.8)
-	if s.Window != nil && len(s.Window.Missing) == 0 {
-		s.FigureFit(picture.Window(s.p, s.Window, s.units), 0.8)
+	pictures := []*draw.Scene{
+		s.picture("closing", func() *draw.Scene { return picture.Closing(s.p, s.units) }),
+		s.picture("hand", func() *draw.Scene { return picture.HandForce(s.p, s.units) }),
 	}
+	if s.Window != nil && len(s.Window.Missing) == 0 {
+		pictures = append(pictures, s.picture("window", func() *draw.Scene { return picture.Window(s.p, s.Window, s.units) }))
+	}
+	s.Figures(pictures...)
 }

@@ -38,7 +38,12 @@ func owner(s *sheet) {
 	for _, text := range s.daily() {
 		s.Tick(text)
 	}
-	s.Together(88)
+	s.Whole(s.mayDo)
+	s.Whole(s.month)
+}
+
+// mayDo is what the owner may do, and that it was shown.
+func (s *sheet) mayDo() {
 	s.Heading("What you may do, and what not")
 	for _, text := range []string{
 		"You may switch it off and use it by hand, change batteries of switches, and clean it with a damp cloth; no solvent on signs and labels.",
@@ -52,7 +57,6 @@ func owner(s *sheet) {
 	s.Heading("Shown and understood")
 	s.Blanks(paper.Blank{Label: "shown by", Share: 2}, paper.Blank{Label: "to, for the owner", Share: 2}, paper.Blank{Label: "date", Share: 1})
 	s.Blanks(paper.Blank{Label: "signature", Share: 1}, paper.Blank{Label: "signature", Share: 1})
-	s.month()
 }
 
 // behaviour is what the door does on every event that the owner meets.
@@ -104,7 +108,6 @@ func (s *sheet) daily() []string {
 
 // month is a log of the daily check for one month.
 func (s *sheet) month() {
-	s.Together(125)
 	s.Heading("Log of the daily check")
 	s.Blanks(paper.Blank{Label: "month and year", Share: 1}, paper.Blank{Label: "opening " + s.o.ID, Share: 1})
 	t := paper.NewTable("day", "in order, initials", "day", "in order, initials", "day", "in order, initials")
@@ -130,5 +133,5 @@ func (s *sheet) month() {
 	}
 	s.Table(t)
 	s.Say("Not in order, and what was done:")
-	s.LinesToFoot(1, 0)
+	s.Lines(1)
 }

@@ -7,9 +7,11 @@ import (
 	"strings"
 
 	"swingwright/decision"
+	"swingwright/internal/draw"
 	"swingwright/internal/paper"
 	"swingwright/job"
 	"swingwright/opening"
+	"swingwright/picture"
 	"swingwright/plan"
 	q "swingwright/quantity"
 	"swingwright/takeoff"
@@ -96,10 +98,9 @@ func (o *Options) wants(key string) bool { return len(o.Only) == 0 || slices.Con
 // the papers that apply.
 func Make(o *Opening, opt Options) *paper.Document {
 	s := newSheet(o, opt)
-	s.cover()
+	s.Fitted("cover", "Opening "+s.o.ID, s.cover)
 	for _, k := range s.there {
-		s.Paper(k.key, k.title)
-		k.write(s)
+		s.Fitted(k.key, k.title, func() { k.write(s) })
 	}
 	s.Finish()
 	return s.Document
@@ -147,6 +148,23 @@ type sheet struct {
 	there  []kind
 	gone   []absence
 	cited  []string // sources that marks point to
+	drawn  map[string]*draw.Scene
+}
+
+// picture is a picture by its name, drawn once however often it is put on paper.
+func (s *sheet) picture(name string, drawn func() *draw.Scene) *draw.Scene {
+	if s.drawn[name] == nil {
+		if s.drawn == nil {
+			s.drawn = map[string]*draw.Scene{}
+		}
+		s.drawn[name] = drawn()
+	}
+	return s.drawn[name]
+}
+
+// fromAbove is the plan of the opening.
+func (s *sheet) fromAbove() *draw.Scene {
+	return s.picture("plan", func() *draw.Scene { return picture.Plan(s.p, s.units) })
 }
 
 // absence is a paper that is not in the packet, and why.

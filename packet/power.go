@@ -4,6 +4,7 @@ import (
 	"math"
 	"strings"
 
+	"swingwright/internal/draw"
 	"swingwright/internal/paper"
 	"swingwright/judge"
 	"swingwright/picture"
@@ -75,9 +76,11 @@ func powerPaper(s *sheet) {
 			s.Item(upper(text))
 		}
 	}
+	var pictures []*draw.Scene
 	for _, one := range picture.Feeding(f) {
-		s.FigureFit(one.Scene, 0.75)
+		pictures = append(pictures, one.Scene)
 	}
+	s.Figures(pictures...)
 }
 
 func faultWords(f *power.Fault) string {

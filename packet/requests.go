@@ -5,7 +5,6 @@ import (
 
 	"swingwright/internal/paper"
 	"swingwright/opening"
-	"swingwright/picture"
 )
 
 // release is what frees the leaf, as surveyed or as the lock's sheet says.
@@ -40,13 +39,14 @@ func (s *sheet) asksFor(to string) {
 
 // answered is the foot of every request.
 func (s *sheet) answered(blanks ...paper.Blank) {
-	s.Together(50)
-	s.Heading("Your answer")
-	if len(blanks) > 0 {
-		s.Blanks(blanks...)
-	}
-	s.Blanks(paper.Blank{Label: "what cannot be done so, and why", Share: 1})
-	s.Blanks(paper.Blank{Label: "name", Share: 2}, paper.Blank{Label: "licence, where one is needed", Share: 2}, paper.Blank{Label: "date", Share: 1}, paper.Blank{Label: "signature", Share: 2})
+	s.Whole(func() {
+		s.Heading("Your answer")
+		if len(blanks) > 0 {
+			s.Blanks(blanks...)
+		}
+		s.Blanks(paper.Blank{Label: "what cannot be done so, and why", Share: 1})
+		s.Blanks(paper.Blank{Label: "name", Share: 2}, paper.Blank{Label: "licence, where one is needed", Share: 2}, paper.Blank{Label: "date", Share: 1}, paper.Blank{Label: "signature", Share: 2})
+	})
 }
 
 func noElectrician(s *sheet) string { return s.unpowered() }
@@ -95,7 +95,7 @@ func electrician(s *sheet) {
 	s.Table(t)
 	s.Framed("Keep in mind", "Firestop every hole through a rated wall. Low voltage and mains keep apart. Nothing is drilled into leaf or frame for this. Leave the circuit off and locked until we have met.")
 	s.answered(paper.Blank{Label: "panel", Share: 1}, paper.Blank{Label: "circuit number", Share: 1}, paper.Blank{Label: "breaker", Share: 1}, paper.Blank{Label: "volts measured", Share: 1}, paper.Blank{Label: "ready on", Share: 1})
-	s.FigureFit(picture.Plan(s.p, s.units), 0.7)
+	s.Figures(s.fromAbove())
 }
 
 func (s *sheet) operatorLoad(op *opening.OperatorSheet) string {
@@ -218,7 +218,6 @@ func alarm(s *sheet) {
 	s.Table(t)
 	s.Note("A power-operated fire door: a releasing device disconnects the operator at the time of fire, so that the leaf closes and latches regardless of power or hands (NFPA 80, 6.1.4, read second-hand). Authorities differ on details: please have theirs in writing.")
 	s.answered(paper.Blank{Label: "module and address", Share: 1}, paper.Blank{Label: "place of the relay", Share: 1}, paper.Blank{Label: "normal state, terminals", Share: 1}, paper.Blank{Label: "test together on", Share: 1})
-	s.Together(28)
 	s.Heading("Test together")
 	s.Blanks(paper.Blank{Label: "alarm given at", Share: 1}, paper.Blank{Label: "seconds until closed and latched", Share: 1.4}, paper.Blank{Label: "seen by (fire-alarm contractor)", Share: 1.6}, paper.Blank{Label: "seen by (authority)", Share: 1.6})
 }

@@ -31,7 +31,7 @@ func (s *sheet) signPicture() *draw.Scene {
 	centre := draw.Point{X: left + mm(wide)/2, Y: at(middle)}
 	radius := mm(float64(3*q.Inch)) * 1.6
 	p.Add(draw.Circle{Center: centre, Radius: radius, Style: draw.Style{Width: 0.4, Fill: draw.White}, Title: "round sign"})
-	p.Add(draw.Text{At: centre, Body: "CAUTION", Height: 0.85, Anchor: draw.Middle, Level: draw.Centre, Bold: true})
+	p.Add(draw.Line(draw.Point{X: centre.X - 0.75*radius, Y: centre.Y}, draw.Point{X: centre.X + 0.75*radius, Y: centre.Y}, draw.Style{Width: 0.9})) // its word
 	wideSign, highSign := mm(float64(9*q.Inch)), mm(float64(5*q.Inch))
 	below := draw.Point{X: centre.X, Y: centre.Y - radius - highSign/2 - 1.5}
 	p.Add(draw.Rectangle(draw.Point{X: below.X - wideSign/2, Y: below.Y - highSign/2}, draw.Point{X: below.X + wideSign/2, Y: below.Y + highSign/2}, draw.Style{Width: 0.4, Fill: draw.White}))
@@ -39,7 +39,7 @@ func (s *sheet) signPicture() *draw.Scene {
 		y := at(height)
 		p.Add(draw.Line(draw.Point{X: 44, Y: y}, draw.Point{X: left - 1, Y: y}, draw.Style{Width: 0.2}))
 		text := paper.Hold(q.ByTape(q.Length(height), s.units))
-		p.Add(draw.Text{At: draw.Point{X: 43, Y: y}, Body: []string{"lowest middle ", "best ", "highest middle "}[i] + text, Height: 2.2, Anchor: draw.End, Level: draw.Centre, Bold: i == 1})
+		p.Add(draw.Text{At: draw.Point{X: 43, Y: y}, Body: []string{"lowest middle ", "best ", "highest middle "}[i] + text, Height: 2.4, Anchor: draw.End, Level: draw.Centre, Bold: i == 1})
 	}
 	x := left + mm(wide) + 6
 	words := []struct {
@@ -51,8 +51,8 @@ func (s *sheet) signPicture() *draw.Scene {
 			from := centre.X + radius
 			p.Add(draw.Line(draw.Point{X: from + 0.5, Y: w.y}, draw.Point{X: x - 1, Y: w.y}, draw.Style{Width: 0.2}))
 		}
-		p.Add(draw.Text{At: draw.Point{X: x, Y: w.y}, Body: w.text, Height: 2.2, Level: draw.Centre})
+		p.Add(draw.Text{At: draw.Point{X: x, Y: w.y}, Body: w.text, Height: 2.4, Level: draw.Centre})
 	}
-	p.Add(draw.Text{At: draw.Point{X: margin, Y: bottom - 4.5}, Body: "floor; the leaf drawn 1 to 40, the signs larger", Height: 2.2, Level: draw.Centre})
+	p.Add(draw.Text{At: draw.Point{X: margin, Y: bottom - 4.5}, Body: "floor; the leaf drawn 1 to 40, the signs larger", Height: 2.4, Level: draw.Centre})
 	return p
 }

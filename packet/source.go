@@ -39,7 +39,7 @@ type Source struct {
 	once   sync.Once
 	common []byte   // hash of what all openings share
 	failed error    // why there is none
-	proofs sync.Map // of the wirings that openings share, by group
+	units  sync.Map // of the openings that share a wiring, by group
 }
 
 // Dated is what papers say of their date where nobody says anything else: the job's own.
@@ -108,38 +108,72 @@ func texts(v reflect.Value, all map[string]bool) {
 // Gather makes the plan of an opening, decides on it, and reckons what its papers need
 // besides that comes quickly; [Source.Complete] adds the rest.
 func (s *Source) Gather(mk *plan.Maker, o *opening.Opening) *Opening {
-	part := s.Part(o)
-	p := mk.Make(&part.Openings[0], &part.Sheets, s.Books, s.options(part))
-	judged := decision.Options{Policy: s.Draws.Policy, Brief: s.Brief}
-	d := decision.Make(p, &part.Sheets, judged)
-	return &Opening{
-		Job: part, Plan: p, Decision: d, Holes: p.Holes(&part.Sheets, judged.Policy), Feeding: p.Power(&part.Sheets, judged.Policy), Wired: s.shared(mk, part),
+	one := &Opening{Job: s.Part(o)}
+	if s.shares(one.Job) {
+		s.together(mk, one)
+	} else {
+		one.Plan = mk.Make(&one.Job.Openings[0], &one.Job.Sheets, s.Books, s.options(one.Job))
 	}
+	sheets, judged := &one.Job.Sheets, decision.Options{Policy: s.Draws.Policy, Brief: s.Brief}
+	one.Decision = decision.Make(one.Plan, sheets, judged)
+	one.Holes, one.Feeding = one.Plan.Holes(sheets, judged.Policy), one.Plan.Power(sheets, judged.Policy)
+	return one
+}
+
+// shares tells that the first opening of a part has no wiring of its own and shares one
+// with others, all of which are there.
+func (s *Source) shares(part *job.Job) bool {
+	return len(part.Groups) > 0 && part.Openings[0].Wiring.None() && len(part.Openings) == len(part.Groups[0].Of)
+}
+
+// unit is the openings that share a wiring: what it does turns on how all their leaves
+// move, so their plans are made together, and wait until each is asked for.
+type unit struct {
+	sync.Mutex
+	parts map[string]*job.Job
+	plans map[string]*plan.Plan
+	wired *plan.Wired
+}
+
+// together takes the plan of an opening, and the proof of the wiring, from those that
+// share it; the first of them to be asked for makes them.
+func (s *Source) together(mk *plan.Maker, one *Opening) {
+	g := &one.Job.Groups[0]
+	kept, _ := s.units.LoadOrStore(g.ID, new(unit))
+	u := kept.(*unit)
+	u.Lock()
+	defer u.Unlock()
+	id := one.Job.Openings[0].ID
+	if u.plans[id] == nil {
+		u.make(s, mk, one.Job)
+	}
+	one.Job, one.Plan, one.Wired = u.parts[id], u.plans[id], u.wired
+	delete(u.parts, id)
+	delete(u.plans, id)
+}
+
+// make makes the plans of all openings of a part.
+func (u *unit) make(s *Source, mk *plan.Maker, part *job.Job) {
+	u.parts, u.plans = map[string]*job.Job{}, map[string]*plan.Plan{}
+	g := &part.Groups[0]
+	var of []*opening.Opening
+	var members []*plan.Member
+	for _, id := range g.Of {
+		own := *part // with the same sheets: plan and decision tell them apart by where they lie
+		own.Openings = slices.Clone(part.Openings)
+		at := slices.IndexFunc(own.Openings, func(o opening.Opening) bool { return o.ID == id })
+		own.Openings[0], own.Openings[at] = own.Openings[at], own.Openings[0]
+		p := mk.Make(&own.Openings[0], &own.Sheets, s.Books, s.options(&own))
+		of, members = append(of, p.Opening), append(members, p.Member(&own.Sheets))
+		u.parts[id], u.plans[id] = &own, p
+	}
+	u.wired = mk.ProveGroup(g, of, &part.Sheets, members...)
 }
 
 func (s *Source) options(part *job.Job) plan.Options {
 	opt := s.Draws.WithDefaults()
 	opt.Climate, opt.Groups, opt.Openings, opt.Collisions, opt.Wiring = part.Climate, part.Groups, part.Openings, s.Collisions, true
 	return opt
-}
-
-// shared proves the wiring that an opening shares with others, once for all of them; nil
-// where it shares none, or not all of its openings are there.
-func (s *Source) shared(mk *plan.Maker, part *job.Job) *plan.Wired {
-	if len(part.Groups) == 0 || !part.Openings[0].Wiring.None() {
-		return nil
-	}
-	g := &part.Groups[0]
-	var of []*opening.Opening
-	for _, id := range g.Of {
-		at := slices.IndexFunc(part.Openings, func(o opening.Opening) bool { return o.ID == id })
-		if at < 0 {
-			return nil
-		}
-		of = append(of, &part.Openings[at])
-	}
-	prove, _ := s.proofs.LoadOrStore(g.ID, sync.OnceValue(func() *plan.Wired { return mk.WireGroup(g, of, &part.Sheets) }))
-	return prove.(func() *plan.Wired)()
 }
 
 // Complete adds what takes longer to what was gathered: the window of settings, and what
@@ -197,7 +231,7 @@ func (s *Source) Stamp(o *opening.Opening, opt Options) (string, error) {
 
 func (s *Source) stamp(part *job.Job, opt Options) (string, error) {
 	opt.Attached, opt.Stamp = nil, ""
-	s.once.Do(func() { s.common, s.failed = s.shares() })
+	s.once.Do(func() { s.common, s.failed = s.ground() })
 	if s.failed != nil {
 		return "", s.failed
 	}
@@ -205,8 +239,8 @@ func (s *Source) stamp(part *job.Job, opt Options) (string, error) {
 	return hex.EncodeToString(sum), err
 }
 
-// shares is the hash of what all openings have in common.
-func (s *Source) shares() ([]byte, error) {
+// ground is the hash of what all openings have in common.
+func (s *Source) ground() ([]byte, error) {
 	opt := s.Draws.WithDefaults()
 	return hashed(stampFormat, s.Program, opt.Draws, opt.Seed, opt.Policy, s.Brief, s.Books, s.Collisions)
 }
@@ -215,7 +249,7 @@ func (s *Source) shares() ([]byte, error) {
 // are those of the job.
 func (s *Source) StampJob(opt Options, files []paper.Attached) (string, error) {
 	opt.Attached, opt.Stamp = nil, ""
-	common, err := s.shares()
+	common, err := s.ground()
 	if err != nil {
 		return "", err
 	}

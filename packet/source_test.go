@@ -31,7 +31,11 @@ func TestPartIsEnough(t *testing.T) {
 			all.Window = w
 		}
 		if g := opening.Sharing(j.Groups, o.ID); g != nil && o.Wiring.None() {
-			all.Wired = maker.WireGroup(g, among(j, g.Of), &j.Sheets)
+			var members []*plan.Member
+			for _, other := range among(j, g.Of) {
+				members = append(members, maker.Make(other, &j.Sheets, s.Books, opt).Member(&j.Sheets))
+			}
+			all.Wired = maker.ProveGroup(g, among(j, g.Of), &j.Sheets, members...)
 		}
 		counted, err := takeoff.Make(j, []takeoff.Item{takeoff.NewItem(o, d)})
 		if err != nil {

@@ -4,6 +4,7 @@ import (
 	"slices"
 	"strings"
 
+	"swingwright/internal/draw"
 	"swingwright/internal/paper"
 	"swingwright/logic"
 	"swingwright/picture"
@@ -36,9 +37,9 @@ func wiring(s *sheet) {
 		s.Say(say("This wiring is that of %s, which the opening shares.", w.Of))
 	}
 	s.proof(w)
-	s.releases(w.Delays)
-	s.FigureOver(picture.Riser(s.o.Name, w))
-	s.FigureOver(picture.Connections(s.o.Name, w))
+	s.releases(w)
+	s.Float(s.picture("riser", func() *draw.Scene { return picture.Riser(s.o.Name, w) }))
+	s.Float(s.picture("connections", func() *draw.Scene { return picture.Connections(s.o.Name, w) }))
 	if w.Problem == nil {
 		s.terminals(w.Proof.Machine)
 		s.sequence(w.Sequence)
@@ -90,11 +91,12 @@ func (s *sheet) broken(w *plan.Wired, v *logic.Verdict) {
 	if len(v.Story.Text()) == 0 {
 		s.Say("It comes so as soon as power is on, with nobody doing anything.")
 	}
-	s.FigureFit(picture.Timing(w.Of, v), 0.7)
+	s.Float(s.picture("timing "+v.Rule.Key(), func() *draw.Scene { return picture.Timing(w.Of, v) }))
 }
 
 // releases are what the locks need.
-func (s *sheet) releases(all []logic.Delay) {
+func (s *sheet) releases(w *plan.Wired) {
+	all := w.Delays
 	if len(all) == 0 {
 		return
 	}
@@ -113,6 +115,11 @@ func (s *sheet) releases(all []logic.Delay) {
 		t.Cells(paper.Cell{Text: d.Lock, Bold: true}, paper.Cell{Text: d.Drive}, paper.Cell{Text: free}, paper.Cell{Text: say("%.2f\u00a0s", float64(d.Needed)), Bold: true}, paper.Cell{Text: waits, Bold: !d.Known || d.Set < d.Needed}, paper.Cell{Line: true})
 	}
 	s.Table(t)
+	for _, c := range w.Clears {
+		if slices.ContainsFunc(all, func(d logic.Delay) bool { return d.Door == c.Door }) {
+			s.Say(c.Words())
+		}
+	}
 }
 
 // terminals is the map of inputs and outputs, to be ticked as it is connected.

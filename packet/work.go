@@ -39,8 +39,9 @@ func work(s *sheet) {
 		s.floorMarks()
 	}
 	s.Heading("What was done otherwise, and why")
-	s.LinesToFoot(2, 18)
-	s.Blanks(paper.Blank{Label: "done by", Share: 2}, paper.Blank{Label: "date", Share: 1}, paper.Blank{Label: "signature", Share: 2})
+	s.LinesToFoot(func() {
+		s.Blanks(paper.Blank{Label: "done by", Share: 2}, paper.Blank{Label: "date", Share: 1}, paper.Blank{Label: "signature", Share: 2})
+	})
 }
 
 // notYet warns where something has to be changed, or answered by others, before the

@@ -19,7 +19,7 @@ func (a *above) dimensions() {
 	edge := -a.v[swing.PinToFace] - a.v[swing.LeafThickness]
 	// toward the latch, clear of the lines down from the arm
 	beside := a.at(spot{e + 0.75*w, 0}).X
-	a.page.Add(draw.Text{At: draw.Point{X: beside, Y: a.page.y}, Body: "push side", Height: letter, Anchor: draw.Middle, Level: draw.Top, Bold: true})
+	push := draw.Text{At: draw.Point{X: beside, Y: a.page.y}, Body: "push side", Height: letter, Anchor: draw.Middle, Level: draw.Top, Bold: true}
 	a.page.y -= letter + 4
 	rows := append([]dimension{{"leaf", spot{e, edge}, spot{e + w, edge}, true}}, a.clearWidths(edge)...)
 	if a.arm != nil {
@@ -33,6 +33,7 @@ func (a *above) dimensions() {
 	for i, d := range rows {
 		a.ends(d, a.page.y-5.5*float64(i))
 	}
+	a.page.Add(label(push)...)
 	for _, d := range rows {
 		a.dimension(d)
 	}
@@ -72,7 +73,7 @@ func (a *above) ends(d dimension, row float64) {
 func (a *above) dimension(d dimension) {
 	left, right := a.at(d.from), a.at(d.to)
 	left.Y, right.Y = a.page.y, a.page.y
-	a.page.Add(draw.Line(left, right, draw.Style{Width: 0.3}), slash(left), slash(right))
+	a.page.Add(draw.Line(left, right, draw.Style{Width: 0.3}))
 	text := draw.Text{
 		Body:   d.name + " " + a.written(d),
 		Height: letter, Level: draw.Centre, At: draw.Point{X: right.X + a.toward()*3, Y: a.page.y},
@@ -83,9 +84,27 @@ func (a *above) dimension(d dimension) {
 	if beyond := a.toward()*(right.X-a.at(a.high).X) + 3 + 1.1*text.Width(); d.long || beyond > 0 {
 		half := 1.1 * text.Width() / 2
 		text.At.X, text.Anchor = max(margin+half, min(max(a.at(a.low).X, a.at(a.high).X)+6-half, (left.X+right.X)/2)), draw.Middle
+		a.beforeHinge(&text, left, right)
 	}
 	a.page.Add(label(text)...)
+	a.page.Add(slash(left), slash(right))
 	a.page.y -= 5.5
+}
+
+// beforeHinge moves a name that is too long for its length to its end at the hinges, if
+// the drawing leaves room there.
+func (a *above) beforeHinge(text *draw.Text, hinge, latch draw.Point) {
+	const ends = 5. // both marks at the ends, mm
+	w, x := 1.1*text.Width(), hinge.X-a.toward()*3
+	if w+ends < math.Abs(latch.X-hinge.X) {
+		return
+	}
+	switch {
+	case a.mirrored() && x+w < max(a.at(a.low).X, a.at(a.high).X)+6:
+		text.At.X, text.Anchor = x, draw.Start
+	case !a.mirrored() && x-w > margin:
+		text.At.X, text.Anchor = x, draw.End
+	}
 }
 
 // written is the length of a row: a computed one as one reads it off a tape.

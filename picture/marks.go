@@ -70,8 +70,14 @@ func (g *page) strip(p *plan.Plan, i, strips int, sys quantity.System) {
 	g.Add(draw.Rectangle(draw.Point{X: margin, Y: top - stripHigh}, draw.Point{X: margin + stripLong, Y: top}, line))
 	var words []draw.Item // on top, so that no line runs through them
 	level := 0
-	for _, m := range p.Room.Marks {
-		x := float64(m.Chord)*1000 - from
+	at := func(k int) float64 { // the k-th mark along the strip, mm; far off where there is none
+		if k < 0 || k >= len(p.Room.Marks) {
+			return math.Copysign(math.Inf(1), float64(k))
+		}
+		return float64(p.Room.Marks[k].Chord)*1000 - from
+	}
+	for k, m := range p.Room.Marks {
+		x := at(k)
 		if x < 0 || x >= stripLong {
 			continue
 		}
@@ -80,7 +86,8 @@ func (g *page) strip(p *plan.Plan, i, strips int, sys quantity.System) {
 			At: draw.Point{X: margin + x + 1, Y: top - 1.5 - 4.6*float64(level%3)}, Level: draw.Top, Height: letter, Bold: true,
 			Body: together(fmt.Sprintf("%.3g° %s", float64(m.Angle/quantity.Degree), quantity.ByTape(m.Chord, sys))),
 		}
-		if x > stripLong-35 {
+		room := 1.1*t.Width() + 2 // a word stands left of its mark where the next one is nearer than it is long
+		if x > stripLong-35 || at(k+1)-x < room && x-at(k-1) > room && x > room {
 			t.At.X, t.Anchor = margin+x-1, draw.End
 		}
 		words = append(words, label(t)...)

@@ -39,19 +39,31 @@ func (a *above) writeNotes(low, high draw.Point) {
 	}
 }
 
-// beside is the nearest place that is free.
-func (a *above) beside(text draw.Text, at, low, high draw.Point) (draw.Point, bool) {
-	const rays = 16
+// beside is the nearest place that is free; one farther away is taken rather than one
+// on lines.
+func (a *above) beside(text draw.Text, at, low, high draw.Point) (best draw.Point, ok bool) {
+	const (
+		rays = 16
+		line = 7. // mm; how much farther a word goes for a line less below it
+	)
+	least := math.Inf(1)
 	for out := 5.; out < 45; out += 1.5 {
+		if out >= least {
+			break // no place farther away is better
+		}
 		for i := range rays {
 			sin, cos := math.Sincos(2 * math.Pi * float64(i) / rays)
 			p := draw.Point{X: at.X + cos*(out+text.Width()/2), Y: at.Y + sin*out}
-			if a.free(text, p, low, high) {
-				return p, true
+			if !a.free(text, p, low, high) {
+				continue
+			}
+			text.At = p
+			if cost := out + line*float64(draw.Under(text, a.page.Items)); cost < least {
+				best, least, ok = p, cost, true
 			}
 		}
 	}
-	return draw.Point{}, false
+	return best, ok
 }
 
 // free tells that a word about a place lies within the drawing and on no other word.

@@ -211,7 +211,7 @@ func (t *templ) tableRow(h *drilling.Hole, width float64) block {
 		t.row(g, width, cells, false)
 		for _, c := range h.Checks {
 			if c.Verdict != judge.Meets {
-				g.column(0.06*width, 0.92*width, draw.Text{Height: 2.5, Bold: true}, t.check(&c))
+				g.column(0.06*width, 0.92*width, draw.Text{Height: 2.3, Bold: true}, t.check(&c))
 			}
 		}
 		g.Add(draw.Line(draw.Point{Y: g.y}, draw.Point{X: width, Y: g.y}, draw.Style{Width: 0.13, Stroke: draw.Grey}))
@@ -235,7 +235,7 @@ func (t *templ) row(g *page, width float64, cells []string, bold bool) {
 	top, low, x := g.y, g.y, 0.
 	for i, c := range holeColumns {
 		g.y = top
-		g.column(x, c.share*width-2, draw.Text{Height: 2.5, Bold: bold || i == 0}, cells[i])
+		g.column(x, c.share*width-2, draw.Text{Height: 2.3, Bold: bold || i == 0}, cells[i])
 		low = min(low, g.y)
 		x += c.share * width
 	}
@@ -287,14 +287,14 @@ func (t *templ) cautions(width float64) (all []block) {
 			continue
 		}
 		all = append(all, flow(func(g *page) {
-			g.column(0, 20, draw.Text{Height: 2.6, Bold: true}, c.Topic)
+			g.column(0, 20, draw.Text{Height: 2.4, Bold: true}, c.Topic)
 			g.y = 0
-			g.column(20, width-20, draw.Text{Height: 2.6}, c.Say+" ("+c.Source+")")
+			g.column(20, width-20, draw.Text{Height: 2.4}, c.Say+" ("+c.Source+")")
 			g.y -= 0.6
 		}))
 	}
 	return append(all, flow(func(g *page) {
 		g.y = -2
-		g.column(0, width, draw.Text{Height: 2.6}, "This paper certifies nothing: the maker's own template, the listing of the leaf, locally adopted codes and the licensed person on site come first.")
+		g.column(0, width, draw.Text{Height: 2.4}, "This paper certifies nothing: the maker's own template, the listing of the leaf, locally adopted codes and the licensed person on site come first.")
 	}))
 }

@@ -88,7 +88,7 @@ func (b *bars) add(h *window.Held) {
 		bar.Title = fmt.Sprintf("%s: power %.2f to %.2f", d.What, h.Span.Low, h.Span.High)
 		g.Add(bar)
 	}
-	b.words = append(b.words, text)
+	b.words = append(b.words, label(text)...)
 	g.y -= barRow
 }
 

@@ -43,10 +43,13 @@ func wiredPage(of, name, kind, title string, width float64) *page {
 const (
 	boxWide  = 58.
 	lane     = 4.2 // between upright lines
+	closest  = 1.4 // the least that upright lines keep from each other
+	widest   = 224 // of a drawing whose smallest letters are 2 mm high across an A4 sheet
 	endRow   = 4.6 // between ends of wires at a device
 	hairline = 0.25
 	outline  = 0.5
-	small    = 2.2 // height of the capitals of numbers and marks
+	small    = 2.4 // height of the capitals of numbers and marks
+	smallRow = 3.6 // from line to line of these
 )
 
 // deviceWords is what a device is, and where.
@@ -177,7 +180,8 @@ func rows(w *opening.Wiring, all []span) []float64 {
 			}
 		}
 		const least = 13.
-		tops[i+1] = tops[i] + max(least, firstLine+float64(lines)*nextLine+3.4)
+		words := wrap(draw.Text{Height: small}, deviceWords(&w.Devices[i]), boxWide-3)
+		tops[i+1] = tops[i] + max(least+smallRow*float64(len(words)-1), firstLine+float64(lines)*nextLine+3.4)
 	}
 	return tops
 }
@@ -202,7 +206,7 @@ func Riser(name string, w *plan.Wired) *draw.Scene {
 	width := max(pageWidth, margin*2+boxWide+8+float64(lanes)*apart)
 	g := wiredPage(w.Of, name, "riser", "Riser", width)
 	g.Description = fmt.Sprintf("%d devices and %d cables or links, one line each.", len(w.Wiring.Devices), len(all))
-	g.column(margin, width-2*margin, draw.Text{Height: letter}, "One line for each cable, or for the wires between two devices that name none. A dot marks where a line ends or turns; lines that cross without one do not meet. Dashed: radio.")
+	g.column(margin, width-2*margin, draw.Text{Height: small}, "One line for each cable, or for the wires between two devices that name none. A dot marks where a line ends or turns; lines that cross without one do not meet. Dashed: radio.")
 	top := g.y - 2
 	for i := range w.Wiring.Devices {
 		d := &w.Wiring.Devices[i]
@@ -213,7 +217,7 @@ func Riser(name string, w *plan.Wired) *draw.Scene {
 		}
 		g.Add(draw.Rectangle(draw.Point{X: margin, Y: y}, draw.Point{X: margin + boxWide, Y: low}, draw.Style{Width: weight}))
 		g.Add(draw.Text{At: draw.Point{X: margin + 1.5, Y: y - 1.6}, Body: within(d.Name, letter, boxWide-3), Height: letter, Bold: true, Level: draw.Top})
-		g.Add(draw.Text{At: draw.Point{X: margin + 1.5, Y: y - 6.4}, Body: within(deviceWords(d), small, boxWide-3), Height: small, Level: draw.Top})
+		g.named(draw.Point{X: margin + 1.5, Y: y - 6.4}, deviceWords(d), boxWide-3)
 	}
 	var labels []draw.Item
 	for i, s := range all {
@@ -236,16 +240,49 @@ func Riser(name string, w *plan.Wired) *draw.Scene {
 	}
 	g.Add(labels...)
 	g.y = top - tops[len(w.Wiring.Devices)]
+	var cables []string
 	for _, c := range w.Wiring.Cables {
 		words := cableWords(&c) + ": " + c.From + " – " + c.To
 		if c.By != "" {
 			words += ", by " + c.By
 		}
-		g.column(margin, width-2*margin, draw.Text{Height: small}, words)
+		cables = append(cables, words)
 	}
-	g.y -= 1.5
-	g.column(margin, width-2*margin, draw.Text{Height: letter}, "Line voltage is a licensed electrician's. Connect the fire alarm together with its own contractor.")
+	g.inTwo(cables, width)
+	g.column(margin, width-2*margin, draw.Text{Height: small}, "Line voltage is a licensed electrician's. Connect the fire alarm together with its own contractor.")
 	return g.done()
+}
+
+// named writes what a device is below its name, in lines no longer than width, mm.
+func (g *page) named(at draw.Point, words string, width float64) {
+	for _, line := range wrap(draw.Text{Height: small}, words, width) {
+		g.Add(draw.Text{At: at, Body: line, Height: small, Level: draw.Top})
+		at.Y -= smallRow
+	}
+}
+
+// inTwo writes lines in two columns, down the left one first.
+func (g *page) inTwo(lines []string, width float64) {
+	const row = 4.2
+	wide := (width - 2*margin) / 2
+	style := draw.Text{Height: small, Level: draw.Top}
+	per, top, deepest := (len(lines)+1)/2, g.y, g.y
+	for i, words := range lines {
+		if i == per {
+			g.y = top
+		}
+		style.At.X = margin + wide*float64(i/max(1, per))
+		for k, line := range wrap(style, words, wide-3) {
+			if k > 0 {
+				g.y += row - smallRow
+			}
+			style.At.Y, style.Body = g.y, line
+			g.Add(style)
+			g.y -= row
+		}
+		deepest = min(deepest, g.y)
+	}
+	g.y = deepest - 2
 }
 
 // within is as much of a text as fits a width, mm.
@@ -274,7 +311,7 @@ type wireEnd struct {
 
 // Connections draws every wire from terminal to terminal, with its number.
 func Connections(name string, w *plan.Wired) *draw.Scene {
-	c := connections{w: w.Wiring, ends: make([][]wireEnd, len(w.Wiring.Wires))}
+	c := connections{w: w.Wiring, ends: make([][]wireEnd, len(w.Wiring.Wires)), wide: terminalsWide(w.Wiring)}
 	left, right := c.split()
 	c.place(left, true)
 	c.place(right, false)
@@ -285,10 +322,13 @@ func Connections(name string, w *plan.Wired) *draw.Scene {
 		}
 	}
 	c.lanes = assign(runs)
-	width := max(pageWidth, 2*margin+2*boxWide+12+float64(c.lanes)*lane)
+	width := max(pageWidth, 2*margin+2*c.wide+12+float64(c.lanes-1)*lane)
+	if narrow := 2*margin + 2*c.wide + 12 + float64(c.lanes-1)*closest; width > widest {
+		width = max(widest, narrow)
+	}
 	g := wiredPage(w.Of, name, "connections", "Connections, terminal to terminal", width)
 	g.Description = fmt.Sprintf("%d wires between %d devices.", len(w.Wiring.Wires), len(w.Wiring.Devices))
-	g.column(margin, width-2*margin, draw.Text{Height: letter}, "Each wire has its number at both ends; the list below tells its cable and conductor. A dot marks where a wire turns; wires that cross without one do not meet.")
+	g.column(margin, width-2*margin, draw.Text{Height: small}, "Each wire has its number at both ends; the list below tells its cable and conductor. A dot marks where a wire turns; wires that cross without one do not meet.")
 	c.draw(g, runs, width)
 	c.list(g, width)
 	return g.done()
@@ -301,12 +341,38 @@ type connections struct {
 	boxes []terminalBox
 	lanes int
 	low   float64
+	wide  float64 // of a box, mm
+}
+
+// terminalWords are a terminal and its function.
+func terminalWords(t opening.Terminal) string {
+	if f := string(t.Function); !strings.EqualFold(f, t.Name) {
+		return t.Name + "  (" + strings.ReplaceAll(f, "-", " ") + ")"
+	}
+	return t.Name
+}
+
+// terminalsWide is how wide the boxes are for their names and terminals, mm.
+func terminalsWide(w *opening.Wiring) float64 {
+	const least = 34.
+	wide := least
+	for i := range w.Devices {
+		d := &w.Devices[i]
+		name := draw.Text{Body: clean(d.Name), Height: letter, Bold: true}
+		wide = max(wide, 1.05*name.Width()+3.2)
+		for _, t := range d.Points() {
+			words := draw.Text{Body: clean(terminalWords(t)), Height: small}
+			wide = max(wide, 1.05*words.Width()+4.2)
+		}
+	}
+	return min(wide, boxWide)
 }
 
 // terminalBox is a device with the terminals that have wires.
 type terminalBox struct {
 	device int
 	left   bool
+	words  []string // what it is
 	top    float64
 	rows   []terminalRow
 	bottom float64
@@ -340,7 +406,8 @@ func (c *connections) place(devices []int, left bool) {
 	for _, i := range devices {
 		d := &c.w.Devices[i]
 		b := terminalBox{device: i, left: left, top: y}
-		y -= 2 * endRow
+		b.words = wrap(draw.Text{Height: small}, deviceWords(d), c.wide-3)
+		y -= 2.5*endRow + smallRow*float64(len(b.words)-1)
 		for _, t := range d.Points() {
 			row := terminalRow{terminal: t}
 			for k, x := range c.w.Wires {
@@ -365,34 +432,30 @@ func (c *connections) place(devices []int, left bool) {
 
 func (c *connections) draw(g *page, runs []run, width float64) {
 	top := g.y - 3
-	rightX := width - margin - boxWide
+	rightX := width - margin - c.wide
 	for _, b := range c.boxes {
 		x := rightX
 		if b.left {
 			x = margin
 		}
 		d := &c.w.Devices[b.device]
-		g.Add(draw.Rectangle(draw.Point{X: x, Y: top + b.top}, draw.Point{X: x + boxWide, Y: top + b.bottom}, draw.Style{Width: outline}))
-		g.Add(draw.Text{At: draw.Point{X: x + 1.5, Y: top + b.top - 1.1}, Body: within(d.Name, letter, boxWide-3), Height: letter, Bold: true, Level: draw.Top})
-		g.Add(draw.Text{At: draw.Point{X: x + 1.5, Y: top + b.top - 4.9}, Body: within(deviceWords(d), 0.9*small, boxWide-3), Height: 0.9 * small, Level: draw.Top})
+		g.Add(draw.Rectangle(draw.Point{X: x, Y: top + b.top}, draw.Point{X: x + c.wide, Y: top + b.bottom}, draw.Style{Width: outline}))
+		g.Add(draw.Text{At: draw.Point{X: x + 1.5, Y: top + b.top - 1.1}, Body: within(d.Name, letter, c.wide-3), Height: letter, Bold: true, Level: draw.Top})
+		g.named(draw.Point{X: x + 1.5, Y: top + b.top - 5.2}, deviceWords(d), c.wide-3)
 		for _, r := range b.rows {
-			words := r.terminal.Name
-			if f := string(r.terminal.Function); !strings.EqualFold(f, words) {
-				words += "  (" + strings.ReplaceAll(f, "-", " ") + ")"
-			}
 			text := draw.Text{Height: small, Anchor: draw.End, Level: draw.Centre}
-			text.At.X = x + boxWide - 1.5
+			text.At.X = x + c.wide - 1.5
 			if !b.left {
 				text.At.X, text.Anchor = x+1.5, draw.Start
 			}
-			text.Body = within(words, small, boxWide-4)
+			text.Body = within(terminalWords(r.terminal), small, c.wide-4)
 			for _, y := range r.ys { // once for each wire
 				text.At.Y = top + y
 				g.Add(text)
 			}
 		}
 	}
-	first := margin + boxWide + 6
+	first := margin + c.wide + 6
 	gap := lane
 	if c.lanes > 1 {
 		gap = (rightX - 6 - first) / float64(c.lanes-1)
@@ -406,14 +469,14 @@ func (c *connections) draw(g *page, runs []run, width float64) {
 		style := draw.Style{Width: hairline}
 		points := make([]draw.Point, 2)
 		for k, end := range e {
-			edge, beside := margin+boxWide, 1.
+			edge, beside := margin+c.wide, 1.
 			if !end.left {
 				edge, beside = rightX, -1
 			}
 			points[k] = draw.Point{X: at, Y: top + end.y}
 			g.Add(draw.Line(draw.Point{X: edge, Y: top + end.y}, points[k], style), draw.Circle{Center: points[k], Radius: 0.4, Style: draw.Style{Fill: draw.Ink}})
 			g.Add(draw.Circle{Center: draw.Point{X: edge, Y: top + end.y}, Radius: 0.6, Style: draw.Style{Width: hairline, Fill: draw.White}})
-			number := draw.Text{At: draw.Point{X: edge + beside*3.2, Y: top + end.y}, Body: fmt.Sprint(i + 1), Height: 0.85 * small, Anchor: draw.Middle, Level: draw.Centre, Bold: true, Halo: 0.4}
+			number := draw.Text{At: draw.Point{X: edge + beside*3.2, Y: top + end.y}, Body: fmt.Sprint(i + 1), Height: small, Anchor: draw.Middle, Level: draw.Centre, Bold: true, Halo: 0.4}
 			numbers = append(numbers, number)
 		}
 		g.Add(draw.Line(points[0], points[1], style))
@@ -424,20 +487,15 @@ func (c *connections) draw(g *page, runs []run, width float64) {
 
 // list tells of every wire its ends, cable and conductor, in columns.
 func (c *connections) list(g *page, width float64) {
-	const columns = 2
-	n := len(c.w.Wires)
-	per := (n + columns - 1) / columns
-	wide := (width - 2*margin) / columns
-	top := g.y
+	var lines []string
 	for i, x := range c.w.Wires {
 		words := fmt.Sprintf("%d  %s – %s", i+1, x.From, x.To)
 		if note := strings.TrimSpace(x.Cable + " " + x.Conductor); note != "" {
 			words += ", " + note
 		}
-		at := draw.Point{X: margin + float64(i/per)*wide, Y: top - float64(i%per)*4.2}
-		g.Add(draw.Text{At: at, Body: within(words, small, wide-3), Height: small, Level: draw.Top})
+		lines = append(lines, words)
 	}
-	g.y = top - float64(per)*4.2 - 2
+	g.inTwo(lines, width)
 }
 
 // Terminals is the map of inputs and outputs: terminal, function, normal state
@@ -543,7 +601,7 @@ func (t *timing) rows() {
 	if len(t.at) == 0 {
 		return
 	}
-	const row, high = 8., 4.6
+	const row, high = 9.6, 5.8
 	top := t.y
 	t.y -= 7
 	for _, s := range t.story.Signals {
@@ -561,7 +619,7 @@ func (t *timing) rows() {
 		t.Add(draw.Line(draw.Point{X: x, Y: top - 5}, draw.Point{X: x, Y: t.y + 2}, draw.Style{Width: 0.15, Dash: []float64{0.8, 0.8}, Stroke: draw.Grey}))
 		t.Add(draw.Text{At: draw.Point{X: x, Y: top - 1.2}, Body: fmt.Sprint(i + 1), Height: small, Bold: true, Anchor: draw.Middle, Level: draw.Centre})
 		if i == 0 || m.At != t.story.Moments[i-1].At {
-			t.Add(draw.Text{At: draw.Point{X: x, Y: top - 4.2}, Body: fmt.Sprintf("%.1f", float64(m.At)), Height: 0.8 * small, Anchor: draw.Middle, Level: draw.Centre})
+			t.Add(draw.Text{At: draw.Point{X: x, Y: top - 4.2}, Body: fmt.Sprintf("%.1f", float64(m.At)), Height: small, Anchor: draw.Middle, Level: draw.Centre})
 		}
 	}
 }
@@ -586,11 +644,11 @@ func (t *timing) trace(s *logic.Signal, base, high float64) {
 			continue
 		}
 		if room := t.at[next] - t.at[from]; l.Word != "" && room > 3 {
-			under := y(l) - 1.2
+			under := y(l) - 1.9
 			if y(l) <= base+0.1 {
-				under = base + 1.4
+				under = base + 1.9
 			}
-			t.Add(draw.Text{At: draw.Point{X: (t.at[from] + t.at[next]) / 2, Y: under}, Body: within(l.Word, 0.8*small, room-0.5), Height: 0.8 * small, Anchor: draw.Middle, Level: draw.Centre, Halo: 0.3})
+			t.Add(draw.Text{At: draw.Point{X: (t.at[from] + t.at[next]) / 2, Y: under}, Body: within(l.Word, small, room-0.5), Height: small, Anchor: draw.Middle, Level: draw.Centre, Halo: 0.3})
 		}
 		from = next
 	}

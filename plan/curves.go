@@ -2,7 +2,10 @@ package plan
 
 import (
 	"fmt"
+	"slices"
 
+	"swingwright/fact"
+	"swingwright/job"
 	q "swingwright/quantity"
 	"swingwright/swing"
 	"swingwright/trace"
@@ -48,9 +51,23 @@ func curves(all []Curved, states []tune.State) (out []tune.Curve, err error) {
 	return out, nil
 }
 
+// KeptAngle is how far the leaf was open by what was kept of a recording of this name;
+// not known where nothing of it was.
+func (p *Plan) KeptAngle(recording string) q.Measured[q.Angle] {
+	for _, r := range slices.Backward(p.Opening.Readings) {
+		if r.Fact != fact.PoweredOpenAngle.String() || r.Instrument != "recording "+recording {
+			continue
+		}
+		if got, err := job.ResolveReading(r); err == nil && got.Stated {
+			return q.Give(q.Angle(got.Value), q.Angle(got.U))
+		}
+	}
+	return q.Measured[q.Angle]{}
+}
+
 // curve is the closing of one swing.
 func curve(s *trace.Swing) (c tune.Curve) {
-	c.U = float64(sampleSpread)
+	c.U, c.Scale = float64(sampleSpread), s.ScaleSpread()
 	from, to, found := q.Time(0), q.Time(0), false
 	for _, ph := range s.Phases {
 		switch ph.Kind {

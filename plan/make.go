@@ -77,7 +77,7 @@ func (mk *Maker) Make(o *opening.Opening, sheets *opening.Sheets, books []*ruleb
 	p.judge(mk, rules, best[:], opt)
 	p.Passing = p.passing(sheets, opt.Policy)
 	if opt.Wiring {
-		p.Wired = mk.wired(o, sheets)
+		p.Wired = mk.wired(p, sheets)
 	}
 	p.Meetings = rulebook.Meetings(opt.Collisions, books, best[:])
 	p.Cautions = slices.Concat(p.outsideUse(sheets), p.unpractised(), cautions(p))

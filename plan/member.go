@@ -14,6 +14,7 @@ type Member struct {
 	ID, Name string
 	Powered  bool // opened by an operator, as it is or is meant to be
 	Cycle    Cycle
+	Clears   Clearing // of an opening under power
 	Speed    q.Speed  // of the people who have to get through
 	Width    q.Length // of the leaf
 	// ByHand and UnderPower are the clear widths, Closes the time from 90 degrees
@@ -37,7 +38,7 @@ func (p *Plan) Member(sheets *opening.Sheets) *Member {
 	}
 	m.SwingsOut, m.Swings = o.SwingsOut()
 	if m.Powered {
-		m.Cycle = p.Cycle(sheets)
+		m.Cycle, m.Clears = p.Cycle(sheets), p.Clearing()
 	}
 	if model, err := p.Model(); err == nil && p.Resolved.Sized {
 		m.PerPascal = model.PressureMoment(q.Pascal)

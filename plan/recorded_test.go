@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"swingwright/fact"
+	"swingwright/opening"
 	q "swingwright/quantity"
 	"swingwright/record"
 	"swingwright/swing"
@@ -109,6 +110,30 @@ func TestTuneByRecording(t *testing.T) {
 	}
 	if _, err := p.Tune(&j.Sheets, []Curved{{Name: "made.csv", State: 1, Trace: tr}}, Options{}.Policy); err == nil {
 		t.Error("a state that is not there was taken")
+	}
+	if u := tr.Swings[0].ScaleSpread(); !(u > 0 && u < trace.DefaultScale) {
+		t.Errorf("a measured scale is good to %g", float64(u))
+	}
+	// what was foretold is held against recordings too
+	turned := o
+	turned.Adjusted = []opening.Adjustment{{Sweep: q.Exactly(q.Turns(1.375)), Latch: q.Exactly(q.Turns(1))}}
+	again, err := Make(&turned, &j.Sheets, books, Options{Draws: 64}).Tune(&j.Sheets, []Curved{{Name: "made.csv", State: 1, Trace: tr}}, Options{}.Policy)
+	if err != nil || len(again.Log) != 1 || again.Track.N < 2 {
+		t.Fatalf("%v, %+v", err, again.Log)
+	}
+	for _, found := range again.Log[0].Found {
+		want := tr.Swings[0].Between(found.From, found.To, true)
+		if math.Abs(float64(found.Time-want.Value)) > 1e-9 || math.Abs(float64(found.U-want.U)) > 1e-9 {
+			t.Errorf("%+v, recorded %v", found, want)
+		}
+	}
+	o.Readings = append(o.Readings, opening.Reading{Fact: "powered.open_angle", Value: "93 deg ± 0.4 deg", Instrument: "recording made.csv"})
+	kept := Make(&o, &j.Sheets, books, Options{Draws: 64})
+	if a := kept.KeptAngle("made.csv"); !a.Known || math.Abs(float64(a.Value/q.Degree)-93) > 1e-9 || math.Abs(float64(a.U/q.Degree)-0.2) > 1e-9 {
+		t.Errorf("kept is %v", a)
+	}
+	if a := kept.KeptAngle("other.csv"); a.Known {
+		t.Errorf("of another recording %v is kept", a)
 	}
 	o.Closer.SweepTurns = q.Measured[q.Turns]{}
 	if w, err := Make(&o, &j.Sheets, books, Options{Draws: 64}).Tune(&j.Sheets, nil, Options{}.Policy); err != nil || len(w.Missing) != 1 {

@@ -1,11 +1,13 @@
 package plan
 
 import (
+	"math"
 	"slices"
 
 	"swingwright/judge"
 	"swingwright/opening"
 	q "swingwright/quantity"
+	"swingwright/trace"
 	"swingwright/tune"
 )
 
@@ -53,7 +55,7 @@ func (p *Plan) Tune(sheets *opening.Sheets, recorded []Curved, policy judge.Poli
 	if out.Fit != nil {
 		out.Checks = checks(recorded, out.Fit, v.States, v.Known.Link)
 	}
-	out.log(&v)
+	out.log(&v, recorded)
 	return out, nil
 }
 
@@ -117,8 +119,8 @@ func (p *Plan) oilAt(sheet *opening.CloserSheet, now q.Measured[q.Temperature]) 
 }
 
 // log foretells every adjustment from what was known before it, and scores how good
-// that was.
-func (out *Tuning) log(v *tune.Visit) {
+// that was, by laps and by recordings.
+func (out *Tuning) log(v *tune.Visit, recorded []Curved) {
 	for n := 1; n < len(v.States); n++ {
 		before := *v
 		before.States = v.States[:n]
@@ -128,6 +130,7 @@ func (out *Tuning) log(v *tune.Visit) {
 			continue // too little was known to foretell anything
 		}
 		foreseen, found := outlook.Times(), laps(&v.Record, v.States[n])
+		found = append(found, timed(recorded, n, foreseen)...)
 		if len(found) > 0 {
 			out.Log = append(out.Log, tune.Adjustment{From: v.States[n-1], To: v.States[n], Foreseen: foreseen, Found: found})
 		}
@@ -161,6 +164,35 @@ func laps(r *tune.Record, at tune.State) (all []tune.Time) {
 	for _, lap := range r.Laps {
 		if lap.State == at {
 			all = append(all, tune.Time{From: lap.From, To: lap.To, Time: lap.Time, U: lap.U})
+		}
+	}
+	return all
+}
+
+// nearRelease is how far from where a foretold closing is let go a recorded one may have
+// been for their times from there to be compared; assumed. A leaf let go 2 degrees higher
+// runs already as it passes, and takes 0.2 s less.
+const nearRelease = 0.3 * q.Degree
+
+// timed are the stretches that were foretold as recordings made at a state show them. A
+// stretch that begins where the leaf is let go is left out where it was let go elsewhere.
+func timed(recorded []Curved, state int, foreseen []tune.Time) (all []tune.Time) {
+	for _, f := range foreseen {
+		var shown []trace.Reading[q.Time]
+		for _, one := range recorded {
+			if one.State != state {
+				continue
+			}
+			for _, s := range one.Trace.Swings {
+				open := s.OpenAngle()
+				if s.Kind != trace.Full || !open.Known || f.From == 90*q.Degree && math.Abs(float64(open.Value-f.From)) > float64(nearRelease) {
+					continue
+				}
+				shown = append(shown, s.Between(f.From, f.To, true))
+			}
+		}
+		if sum := trace.Repeat(shown...); sum.N > 0 {
+			all = append(all, tune.Time{From: f.From, To: f.To, Time: sum.Mean, U: sum.U})
 		}
 	}
 	return all

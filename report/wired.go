@@ -4,6 +4,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 
 	"swingwright/judge"
@@ -27,6 +28,7 @@ func Wired(t *Text, name string, w *plan.Wired) error {
 	if w.Problem == nil {
 		t.ways(w.Walked)
 		t.releases(w.Delays)
+		t.clears(w)
 		t.sequence(w.Sequence)
 		t.truth(w.Proof.Machine)
 		t.alarmMatrix(w.Proof.Machine)
@@ -159,6 +161,15 @@ func (t *Text) releases(delays []logic.Delay) {
 	t.put(tab)
 }
 
+// clears tells how long each lock has to stay released.
+func (t *Text) clears(w *plan.Wired) {
+	for _, d := range w.Delays {
+		if i := slices.IndexFunc(w.Clears, func(c plan.Clearing) bool { return c.Door == d.Door }); i >= 0 {
+			t.paragraph(d.Lock+":", w.Clears[i].Words())
+		}
+	}
+}
+
 func (t *Text) sequence(ps []logic.Passage) {
 	t.head("Sequence of operation")
 	for i, p := range ps {
@@ -239,6 +250,7 @@ type wiredJSON struct {
 	Rules       []wiringRuleJSON `json:"rules"`
 	Faults      []wiringFault    `json:"faults"`
 	Releases    []releaseJSON    `json:"releases"`
+	Clearings   []clearingJSON   `json:"clearings"`
 	Sequence    []passageJSON    `json:"sequence"`
 	Ways        []wayJSON        `json:"ways"`
 	Alarm       []alarmRowJSON   `json:"alarm"`
@@ -321,6 +333,29 @@ type releaseJSON struct {
 	Set      *number `json:"set"`
 }
 
+// clearingJSON is how long a lock has to stay released once its drive starts.
+type clearingJSON struct {
+	Opening string  `json:"opening"`
+	Angle   number  `json:"angle"`
+	Time    *number `json:"time"`
+	U       *number `json:"u"`
+	Used    number  `json:"used"`
+	Why     string  `json:"why"`
+}
+
+func clearingsOf(w *plan.Wired) []clearingJSON {
+	all := []clearingJSON{}
+	for _, c := range w.Clears {
+		out := clearingJSON{Opening: c.Door, Angle: number(c.Angle), Used: number(c.Used), Why: c.Why}
+		if c.Known {
+			took, u := number(c.Time), number(c.U)
+			out.Time, out.U = &took, &u
+		}
+		all = append(all, out)
+	}
+	return all
+}
+
 type passageJSON struct {
 	When string   `json:"when"`
 	Then []string `json:"then"`
@@ -345,7 +380,7 @@ type connectionJSON struct {
 
 // WiredJSON writes what a wiring does for programs.
 func WiredJSON(w io.Writer, of *plan.Wired) error {
-	j := wiredJSON{Format: wiredFormat, Of: of.Of, Standing: of.Standing(), Rules: []wiringRuleJSON{}, Faults: []wiringFault{}, Releases: []releaseJSON{},
+	j := wiredJSON{Format: wiredFormat, Of: of.Of, Standing: of.Standing(), Rules: []wiringRuleJSON{}, Faults: []wiringFault{}, Releases: []releaseJSON{}, Clearings: []clearingJSON{},
 		Sequence: []passageJSON{}, Ways: []wayJSON{}, Alarm: []alarmRowJSON{}, Truth: truthJSON{[]string{}, []truthRowJSON{}}, Connections: []connectionJSON{}, OnSite: tryOnSite, Cautions: wiringCautions}
 	for _, f := range of.Faults {
 		j.Faults = append(j.Faults, wiringFault{f.Key, f.Advice, f.Says, f.Symptom})
@@ -372,6 +407,7 @@ func WiredJSON(w io.Writer, of *plan.Wired) error {
 		}
 		j.Releases = append(j.Releases, r)
 	}
+	j.Clearings = clearingsOf(of)
 	for _, s := range of.Sequence {
 		j.Sequence = append(j.Sequence, passageJSON{s.When, s.Then})
 	}

@@ -18,6 +18,8 @@ const (
 	anyone need = iota // signed in or not
 	sees               // signed in; and what the path names must be theirs to see
 	enters             // the same, and they may change something
+	own                // a person who signed in, about what is theirs; no program
+	keeps              // a person who signed in and keeps the accounts; to change something, with a password given lately
 )
 
 // A route is a path, who may ask for it, and what answers.
@@ -60,8 +62,7 @@ func (s *Server) bounded(r *http.Request) error {
 	}
 	// Browsers say where a request that changes something comes from. What a page elsewhere makes an
 	// old browser send, without saying so, has the cookie but no token.
-	reads := r.Method == http.MethodGet || r.Method == http.MethodHead
-	if !reads && r.Header.Get("Authorization") == "" && r.Header.Get("Origin") == "" && r.Header.Get("Sec-Fetch-Site") == "" {
+	if !reads(r) && r.Header.Get("Authorization") == "" && r.Header.Get("Origin") == "" && r.Header.Get("Sec-Fetch-Site") == "" {
 		return refuse(http.StatusForbidden, "say with Origin where the request comes from, or send a token")
 	}
 	if from, now := place(r), s.now(); !s.door.requests.take(from, now) {
@@ -73,8 +74,11 @@ func (s *Server) bounded(r *http.Request) error {
 // may refuses what somebody may not do. What is another customer's is not there for them: nobody
 // learns by asking what else the book holds.
 func (s *Server) may(r *http.Request, p Person, n need) error {
-	if n == enters && !p.Role.Enters() {
+	switch {
+	case n == enters && !p.Role.Enters():
 		return refuse(http.StatusForbidden, "the role %s sees and changes nothing", p.Role)
+	case n == own || n == keeps:
+		return s.mayKeep(r, p, n)
 	}
 	if p.Role.SeesAll() {
 		return nil
@@ -97,6 +101,33 @@ func (s *Server) may(r *http.Request, p Person, n need) error {
 	}
 	return nil
 }
+
+// mayKeep refuses what is about accounts. A program keeps none, and asks for nothing of its account: who steals a
+// token comes in as long as that, and no longer.
+func (s *Server) mayKeep(r *http.Request, p Person, n need) error {
+	switch {
+	case s.door == nil:
+		return refuse(http.StatusNotFound, "on this machine nobody has to sign in, and the command account keeps accounts")
+	case p.byToken:
+		return refuse(http.StatusForbidden, "only people who signed in do this, no program")
+	case n == keeps && !p.Role.Keeps():
+		return refuse(http.StatusForbidden, "the role %s keeps no accounts", p.Role)
+	case n == keeps && !reads(r):
+		return s.fresh(p)
+	}
+	return nil
+}
+
+// fresh refuses who did not give their password lately: a phone that lies about signed in makes no accounts.
+func (s *Server) fresh(p Person) error {
+	if s.now().Sub(p.given) > freshFor {
+		return refuse(http.StatusForbidden, "give your password once more: it is too long ago that you did")
+	}
+	return nil
+}
+
+// reads tells a request that changes nothing.
+func reads(r *http.Request) bool { return r.Method == http.MethodGet || r.Method == http.MethodHead }
 
 // nothing is what the book says of a key that it does not have.
 func nothing(key string) error { return fmt.Errorf("%w: the key %.64q", book.ErrNone, key) }

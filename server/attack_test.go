@@ -23,28 +23,29 @@ import (
 // filled puts names into the places of a pattern.
 func filled(pattern, job, key, hash string) (method, path string) {
 	method, path, _ = strings.Cut(pattern, " ")
-	return method, strings.NewReplacer("{job}", job, "{key}", key, "{hash}", hash, "{question}", "state").Replace(path)
+	return method, strings.NewReplacer("{job}", job, "{key}", key, "{hash}", hash, "{question}", "state", "{account}", "1", "{session}", "x", "{token}", "1").Replace(path)
 }
 
 // Without a sign-in no route answers but those that say so, and the app itself.
 func TestNobodyComesIn(t *testing.T) {
 	l := newLAN(t)
-	patterns, open, _ := l.server.Routes()
+	patterns, needs := l.server.Needs()
 	for _, c := range []*caller{l.browser(), {lan: l, client: l.browser().client, token: "swing_aaaaaaaaaaaaaaaaaaaaaaaaaa"}} {
 		for _, pattern := range patterns {
-			if method, path := filled(pattern, "clinic", "clinic.1", strings.Repeat("0", 64)); !open[pattern] {
+			if method, path := filled(pattern, "clinic", "clinic.1", strings.Repeat("0", 64)); needs[pattern] != "anyone" {
+				l.later(4 * time.Second) // wrong tokens are slowed
 				c.wants(401, method, path, "[]")
 			}
 		}
 	}
-	if len(open) < 15 || !open["POST /api/session"] || open["GET /api/jobs"] {
-		t.Error("the routes are not what they are thought to be", open)
+	if len(needs) < 15 || needs["POST /api/session"] != "anyone" || needs["GET /api/jobs"] != "sees" || needs["GET /api/accounts"] != "keeps" {
+		t.Error("the routes are not what they are thought to be", needs)
 	}
 	b := l.browser()
 	b.wants(200, "GET", "/", "")
 	b.wants(200, "GET", "/o/clinic.1", "")
 	b.wants(404, "GET", "/api/none", "")
-	if text := b.wants(200, "GET", "/api/session", ""); text != `{"needed":true,"name":"","role":"","customer":""}` {
+	if text := b.wants(200, "GET", "/api/session", ""); text != `{"needed":true,"name":"","role":"","customer":"","keeps":false,"fresh":false}` {
 		t.Error(text)
 	}
 	b.wants(401, "GET", "/api/jobs", "", "Authorization", "Basic QWRhOng=")
@@ -61,9 +62,9 @@ func TestRoles(t *testing.T) {
 		return written(book.Change{ID: id + "n", Kind: book.Note, Subject: "clinic.1", Value: "left as found", Base: book.Latest, Who: "Bo", Made: l.now()},
 			book.Change{ID: id, Kind: book.Sign, Subject: "clinic.1", Value: `{"name": "Bo", "text": "left as found"}`, Base: book.Latest, Who: "Bo", Made: l.now()})
 	}
-	_, _, enter := l.server.Routes()
-	for pattern := range enter {
-		if method, path := filled(pattern, "clinic", "clinic.1", strings.Repeat("0", 64)); enter[pattern] {
+	_, needs := l.server.Needs()
+	for pattern := range needs {
+		if method, path := filled(pattern, "clinic", "clinic.1", strings.Repeat("0", 64)); needs[pattern] == "enters" {
 			owen.wants(403, method, path, "[]")
 		}
 	}
@@ -106,10 +107,10 @@ func TestAnotherOwnersRecords(t *testing.T) {
 	ada.wants(200, "PUT", "/api/attachments/"+hash, photo)
 	ada.wants(200, "POST", "/api/changes", written(book.Change{ID: "p1", Kind: book.Attach, Subject: "school.1", Base: book.Latest, Who: "Ada", Made: l.now(),
 		Value: fmt.Sprintf(`{"what": "photo", "name": "gate.png", "type": "image/png", "hash": %q, "size": %d}`, hash, len(photo))}))
-	patterns, _, enter := l.server.Routes()
+	patterns, needs := l.server.Needs()
 	tried := 0
 	for _, pattern := range patterns {
-		if !strings.Contains(pattern, "{") || enter[pattern] {
+		if !strings.Contains(pattern, "{") || needs[pattern] != "sees" {
 			continue
 		}
 		tried++
@@ -196,7 +197,11 @@ func TestSessionFixation(t *testing.T) {
 func TestCrossSite(t *testing.T) {
 	l := newLAN(t)
 	ada := l.as("Ada")
+	patterns, _ := l.server.Needs()
 	body := written(book.Change{ID: "x1", Kind: book.Note, Subject: "clinic.1", Value: "forged", Base: book.Latest, Who: "Ada", Made: l.now()})
+	bodies := map[string]string{"POST /api/changes": body, "POST /api/password": `{"old": "` + sentence + `", "new": "another sentence of mine"}`,
+		"POST /api/session": `{"name": "Eva", "password": "` + sentence + `"}`, "PUT /api/attachments/{hash}": "x", "POST /api/jobs/{job}/ask/{question}": "{}",
+		"POST /api/accounts": `{"name": "Eve", "role": "office"}`, "PUT /api/accounts/{account}/role": `{"role": "office"}`, "POST /api/tokens": `{"purpose": "theft"}`}
 	for _, c := range []struct {
 		what   string
 		header []string
@@ -207,14 +212,19 @@ func TestCrossSite(t *testing.T) {
 		{"a page without an origin", []string{"Sec-Fetch-Site", "", "Origin", "null"}},
 		{"no word of where", []string{"Sec-Fetch-Site", "", "Origin", ""}},
 	} {
-		for _, to := range []struct{ method, path, body string }{
-			{"POST", "/api/changes", body}, {"POST", "/api/password", `{"old": "` + sentence + `", "new": "another sentence of mine"}`},
-			{"DELETE", "/api/session", ""}, {"POST", "/api/session", `{"name": "Eva", "password": "` + sentence + `"}`},
-			{"PUT", "/api/attachments/" + book.Digest("x"), "x"}, {"POST", "/api/jobs/clinic/ask/state", "{}"},
-		} {
-			if status, text := ada.send(to.method, to.path, to.body, c.header...); status != 403 {
-				t.Errorf("%s: %s %s: %d %s", c.what, to.method, to.path, status, text)
+		tried := 0
+		for _, pattern := range patterns {
+			method, path := filled(pattern, "clinic", "clinic.1", book.Digest("x"))
+			if method == "GET" {
+				continue
 			}
+			tried++
+			if status, text := ada.send(method, path, bodies[pattern], c.header...); status != 403 || !strings.Contains(text, "cross-origin") && !strings.Contains(text, "say with Origin") {
+				t.Errorf("%s: %s: %d %s", c.what, pattern, status, text)
+			}
+		}
+		if tried < 12 {
+			t.Errorf("only %d routes were tried", tried)
 		}
 	}
 	ada.wants(415, "POST", "/api/changes", body, "Content-Type", "text/plain")

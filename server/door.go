@@ -1,8 +1,8 @@
 package server
 
 import (
-	"context"
 	"errors"
+	"fmt"
 	"net"
 	"net/http"
 	"net/netip"
@@ -12,6 +12,7 @@ import (
 	"github.com/alexedwards/scs/v2"
 
 	"swingwright/account"
+	"swingwright/book"
 )
 
 // A Person is who is behind a request.
@@ -20,6 +21,8 @@ type Person struct {
 	Role     account.Role
 	Customer string // of an owner
 	byToken  bool
+	account  int64     // number
+	given    time.Time // when the password was given that they signed in with
 }
 
 // local is whoever is at this machine: for one person on one machine there is no sign-in.
@@ -52,6 +55,7 @@ const (
 	sessionLasts = 30 * 24 * time.Hour
 	sessionIdle  = 7 * 24 * time.Hour
 	seenEach     = time.Hour // no oftener is it written down that a session was used
+	freshFor     = 15 * time.Minute
 )
 
 // SignIn lets in, from now on, only people and programs that have an account, whatever machine
@@ -107,7 +111,7 @@ func (d *door) program(r *http.Request, text string, now time.Time) (Person, err
 	} else if err != nil {
 		return Person{}, err
 	}
-	return Person{a.Name, a.Role, a.Customer, true}, nil
+	return Person{Name: a.Name, Role: a.Role, Customer: a.Customer, byToken: true, account: a.ID}, nil
 }
 
 // The fields of a session.
@@ -115,6 +119,10 @@ const (
 	inAccount = "account" // number
 	inEpoch   = "epoch"   // of the account, as it was at the sign-in
 	inSeen    = "seen"    // when it was used, in seconds
+	inGiven   = "given"   // when the password was given, in seconds: when it began
+	inMark    = "mark"    // what it is called before its owner, and opens nothing
+	inFrom    = "from"    // the address that it began from
+	inWith    = "with"    // what the browser said that it is
 )
 
 // browser finds who signed in with the browser.
@@ -135,18 +143,23 @@ func (d *door) browser(r *http.Request, now time.Time) (Person, error) {
 	if now.Sub(seen) > seenEach {
 		d.sessions.Put(ctx, inSeen, now.Unix())
 	}
-	return Person{a.Name, a.Role, a.Customer, false}, nil
+	return Person{Name: a.Name, Role: a.Role, Customer: a.Customer, account: a.ID, given: time.Unix(d.sessions.GetInt64(ctx, inGiven), 0)}, nil
 }
 
 // enter begins a session, under a name that nobody has seen before: whoever put a
 // session of their own into this browser does not come in with it.
-func (d *door) enter(ctx context.Context, a *account.Account, now time.Time) error {
+func (d *door) enter(r *http.Request, a *account.Account, now time.Time) error {
+	ctx := r.Context()
 	if err := d.sessions.RenewToken(ctx); err != nil {
 		return err
 	}
 	d.sessions.Put(ctx, inAccount, a.ID)
 	d.sessions.Put(ctx, inEpoch, a.Epoch())
 	d.sessions.Put(ctx, inSeen, now.Unix())
+	d.sessions.Put(ctx, inGiven, now.Unix())
+	d.sessions.Put(ctx, inMark, book.NewID())
+	d.sessions.Put(ctx, inFrom, address(r))
+	d.sessions.Put(ctx, inWith, fmt.Sprintf("%.200s", strings.ToValidUTF8(r.UserAgent(), "?")))
 	return nil
 }
 

@@ -1,14 +1,16 @@
 package server
 
-// Routes are the patterns of all routes, and whether each needs nothing, a sign-in, or
-// somebody who may change something.
-func (s *Server) Routes() (patterns []string, open, enter map[string]bool) {
-	open, enter = map[string]bool{}, map[string]bool{}
+// needs are the words for what routes need, as the description of the API has them.
+var needs = map[need]string{anyone: "anyone", sees: "sees", enters: "enters", own: "own", keeps: "keeps"}
+
+// Needs are the patterns of all routes in their order, and what each needs.
+func (s *Server) Needs() (patterns []string, of map[string]string) {
+	of = map[string]string{}
 	for _, rt := range s.list() {
 		patterns = append(patterns, rt.pattern)
-		open[rt.pattern], enter[rt.pattern] = rt.need == anyone, rt.need == enters
+		of[rt.pattern] = needs[rt.need]
 	}
-	return patterns, open, enter
+	return patterns, of
 }
 
 // MostLimited is how many are told apart by a limit.

@@ -48,11 +48,16 @@ func (s *Server) jobs(r *http.Request) (any, error) {
 type shownJob struct {
 	Rev       int64               `json:"rev"` // of the book, at which all of it was so
 	Tree      job.Tree            `json:"tree"`
-	Keys      map[string]string   `json:"keys"`  // of the openings, by their ids
-	Rules     []string            `json:"rules"` // rulebooks that it is judged by
+	Keys      map[string]string   `json:"keys"`   // of the openings, by their ids
+	Places    map[string]int64    `json:"places"` // of the openings in the job, by their keys: they sort so
+	Rules     []string            `json:"rules"`  // rulebooks that it is judged by
 	Version   string              `json:"rulesVersion"`
 	Records   map[string][]record `json:"records"` // notes, attachments and sign-offs, by opening
 	Conflicts []conflict          `json:"conflicts"`
+}
+
+func newShownJob(rev int64) *shownJob {
+	return &shownJob{Rev: rev, Keys: map[string]string{}, Places: map[string]int64{}, Records: map[string][]record{}, Conflicts: []conflict{}}
 }
 
 // record is a note, an attachment or a sign-off.
@@ -129,7 +134,7 @@ func (s *Server) job(r *http.Request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := shownJob{Rev: rev, Keys: map[string]string{}, Records: map[string][]record{}, Conflicts: []conflict{}}
+	out := newShownJob(rev)
 	if out.Tree, err = s.trees.tree(key, files); err != nil {
 		return nil, err
 	}
@@ -138,7 +143,13 @@ func (s *Server) job(r *http.Request) (any, error) {
 		return nil, err
 	}
 	out.Rules, out.Version = rules.ids, rules.version
-	return &out, s.parts(ctx, key, &out)
+	return out, s.parts(ctx, key, out)
+}
+
+// part gives one opening of a job with what is needed to work at it; without one, what an opening yet to
+// be begun needs.
+func (s *Server) part(r *http.Request) (any, error) {
+	return s.slice(r.Context(), r.PathValue("job"), r.FormValue("opening"))
 }
 
 // parts adds the keys of the openings and what hangs on them.
@@ -150,7 +161,7 @@ func (s *Server) parts(ctx context.Context, key string, out *shownJob) error {
 			return err
 		}
 		for _, e := range entries {
-			out.Keys[e.ID] = e.Key
+			out.Keys[e.ID], out.Places[e.Key] = e.Key, e.Place
 			if err := s.hangs(ctx, &e, out); err != nil {
 				return err
 			}
@@ -228,8 +239,7 @@ func (s *Server) ask(w http.ResponseWriter, r *http.Request) {
 	s.asking.Lock()
 	answer := rules.engine.Answer(question, asked)
 	s.asking.Unlock()
-	w.Header().Set("Cache-Control", "no-store")
-	write(w, http.StatusOK, json.RawMessage(answer))
+	writePacked(w, r, json.RawMessage(answer))
 }
 
 // history is what happened to an opening, the latest first.

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"database/sql"
 	"encoding/base64"
+	"encoding/json"
 	"fmt"
 	"io"
 	"net/http"
@@ -25,9 +26,10 @@ import (
 // A lan is a server that others reach, over TLS, with accounts: Ada, a technician; Olga, of
 // the office; Owen, who owns the clinic; Eva, who owns a school.
 type lan struct {
-	t        *testing.T
+	t        testing.TB
 	book     *book.Book
 	accounts *account.Accounts
+	app      *app.App
 	server   *server.Server
 	web      *httptest.Server
 	mu       sync.Mutex
@@ -57,7 +59,7 @@ var quick = func() string {
 	return fmt.Sprintf("$argon2id$v=19$m=64,t=1,p=1$%s$%s", b.EncodeToString(salt), b.EncodeToString(argon2.IDKey([]byte(sentence), salt, 1, 64, 1, 32)))
 }()
 
-func newLAN(t *testing.T) *lan {
+func newLAN(t testing.TB) *lan {
 	t.Helper()
 	l := &lan{t: t, at: time.Now()}
 	b, err := book.Create(t.Context(), t.TempDir()+"/book")
@@ -89,7 +91,7 @@ func newLAN(t *testing.T) *lan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	l.server = server.New(b, a, l.now)
+	l.app, l.server = a, server.New(b, a, l.now)
 	l.server.SignIn(l.accounts, func(host string) bool { return host == "127.0.0.1" })
 	l.web = httptest.NewTLSServer(l.server)
 	t.Cleanup(l.web.Close)
@@ -202,5 +204,24 @@ func (c *caller) cookie() string {
 			return one.Value
 		}
 	}
+	return ""
+}
+
+// session is the id of the session that the browser has, as its owner sees it.
+func (c *caller) session() string {
+	c.t.Helper()
+	var all []struct {
+		ID   string
+		This bool
+	}
+	if err := json.Unmarshal([]byte(c.wants(200, "GET", "/api/sessions", "")), &all); err != nil {
+		c.t.Fatal(err)
+	}
+	for _, one := range all {
+		if one.This {
+			return one.ID
+		}
+	}
+	c.t.Fatal("the session that asks is not among those of its owner")
 	return ""
 }

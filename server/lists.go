@@ -14,15 +14,17 @@ type entry struct {
 	Job       string        `json:"job"`
 	ID        string        `json:"id"`
 	Name      string        `json:"name"`
+	InPlaceOf string        `json:"in_place_of"` // the opening that it is an alternative to
 	Conflicts int           `json:"conflicts"`
 	Summary   *book.Summary `json:"summary"` // null where nobody reckoned it yet
-	Stale     bool          `json:"stale"`   // it was changed since
+	Stale     bool          `json:"stale"`   // it is being reckoned: nobody did so before, or something was entered since
 }
 
 // page is one page of a list.
 type page struct {
-	Openings []entry `json:"openings"`
-	After    string  `json:"after"` // what to ask with for the next page; empty: this was the last
+	Openings []entry   `json:"openings"`
+	After    string    `json:"after"` // what to ask with for the next page; empty: this was the last
+	Job      *standing `json:"job"`
 }
 
 // The lengths of pages.
@@ -50,8 +52,10 @@ func (s *Server) openings(r *http.Request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	f := book.Filter{Job: r.PathValue("job"), Summary: r.FormValue("state"), DueBefore: r.FormValue("due"), After: r.FormValue("after"), Limit: n}
-	if part, err := s.book.Part(r.Context(), f.Job); err != nil {
+	f := book.Filter{Job: r.PathValue("job"), Summary: r.FormValue("state"), DueBefore: r.FormValue("due"), Missing: r.FormValue("missing") != "", Conflicts: r.FormValue("conflicts") != "",
+		Words: r.FormValue("q"), After: r.FormValue("after"), Limit: n}
+	part, err := s.book.Part(r.Context(), f.Job)
+	if err != nil {
 		return nil, err
 	} else if part.Kind != book.BeginJob {
 		return nil, nothing(f.Job)
@@ -68,13 +72,20 @@ func (s *Server) openings(r *http.Request) (any, error) {
 		return nil, err
 	}
 	out := page{Openings: []entry{}}
+	var stale []string
 	for _, e := range list {
-		out.Openings = append(out.Openings, entry{e.Key, e.Job, e.ID, e.Name, e.Conflicts, e.Summary, e.Stale})
+		if e.Stale {
+			stale = append(stale, e.Key)
+		}
+		out.Openings = append(out.Openings, entry{e.Key, e.Job, e.ID, e.Name, e.InPlaceOf, e.Conflicts, e.Summary, e.Stale})
 	}
 	if len(list) == n {
 		out.After = list[n-1].Key
 	}
-	return out, nil
+	if out.Job, err = s.standing(r.Context(), part); err == nil && out.Job.Stale {
+		s.wants(f.Job, stale)
+	}
+	return out, err
 }
 
 // found is something that a search found.

@@ -10,6 +10,7 @@ import (
 
 	"github.com/santhosh-tekuri/jsonschema/v6"
 
+	"swingwright/account"
 	"swingwright/book"
 )
 
@@ -60,7 +61,7 @@ func TestDescribed(t *testing.T) {
 	if err := json.Unmarshal([]byte(text), &d); err != nil || !strings.HasPrefix(d.OpenAPI, "3.1.") {
 		t.Fatal(err, d.OpenAPI)
 	}
-	patterns, open, enter := l.server.Routes()
+	patterns, needs := l.server.Needs()
 	left := map[string]bool{}
 	for path, methods := range d.Paths {
 		for method := range methods {
@@ -75,12 +76,8 @@ func TestDescribed(t *testing.T) {
 			continue
 		}
 		delete(left, pattern)
-		want := map[bool]string{true: "anyone", false: "sees"}[open[pattern]]
-		if enter[pattern] {
-			want = "enters"
-		}
-		if one.Needs != want {
-			t.Errorf("%s needs %q, and is described as %q", pattern, want, one.Needs)
+		if one.Needs != needs[pattern] {
+			t.Errorf("%s needs %q, and is described as %q", pattern, needs[pattern], one.Needs)
 		}
 		for _, p := range one.Parameters {
 			if p.In == "path" && !strings.Contains(path, "{"+p.Name+"}") {
@@ -115,6 +112,12 @@ func TestDescribed(t *testing.T) {
 	if err := json.Unmarshal([]byte(ada.wants(200, "GET", "/api/jobs/clinic", "")), &whole); err != nil {
 		t.Fatal(err)
 	}
+	olga, other := l.as("Olga"), l.as("Ada")
+	_, code, err := l.accounts.Invite(t.Context(), "Bo", account.Technician, "")
+	if err != nil {
+		t.Fatal(err)
+	}
+	session := other.session()
 	asked, _ := json.Marshal(map[string]any{"job": whole.Tree, "rules": whole.Rules, "opening": "101", "units": "us"})
 	const wrong = "0000000000000000000000000000000000000000000000000000000000000000"
 	seen := map[string]bool{}
@@ -123,44 +126,72 @@ func TestDescribed(t *testing.T) {
 		pattern, query, body  string
 		job, key, hash, needs string // needs: what the answer must hold for the test to mean something
 		status                int
+		one                   string // account, session or token that the path names
 	}{
-		{"Ada", "GET /api/session", "", "", "", "", "", `"Ada"`, 200},
-		{"", "GET /api/session", "", "", "", "", "", `"name":""`, 200},
-		{"", "POST /api/session", "", `{"name": "Olga", "password": "` + sentence + `"}`, "", "", "", "office", 200},
-		{"", "POST /api/session", "", `{"name": "Olga", "password": "no"}`, "", "", "", "", 401},
-		{"", "DELETE /api/session", "", "", "", "", "", "", 401},
-		{"Ada", "PUT /api/attachments/{hash}", "", photo, "", "", hash, "", 200},
-		{"Ada", "PUT /api/attachments/{hash}", "", photo, "", "", wrong, "", 422},
-		{"Owen", "PUT /api/attachments/{hash}", "", photo, "", "", hash, "", 403},
-		{"Ada", "POST /api/changes", "", changes, "", "", "", `"conflict"`, 200},
-		{"Ada", "POST /api/changes", "", "{", "", "", "", "", 400},
-		{"Ada", "GET /api/attachments/{hash}", "", "", "", "", hash, "", 200},
-		{"Ada", "GET /api/attachments/{hash}", "", "", "", "", wrong, "", 404},
-		{"Ada", "GET /api/jobs", "", "", "", "", "", "clinic", 200},
-		{"", "GET /api/jobs", "", "", "", "", "", "", 401},
-		{"Ada", "GET /api/jobs/{job}", "", "", "clinic", "", "", `"records":{"clinic.1"`, 200},
-		{"Eva", "GET /api/jobs/{job}", "", "", "clinic", "", "", "", 404},
-		{"Ada", "GET /api/jobs/{job}/rules", "", "", "clinic", "", "", "", 200},
-		{"Ada", "GET /api/jobs/{job}/openings", "?limit=3", "", "clinic", "", "", `"due":"2027-01-01"`, 200},
-		{"Ada", "GET /api/jobs/{job}/openings", "?limit=x", "", "clinic", "", "", "", 400},
-		{"Ada", "POST /api/jobs/{job}/ask/{question}", "", string(asked), "clinic", "", "", "standing", 200},
-		{"Ada", "GET /api/search", "?q=waiting", "", "", "", "", `"clinic.1"`, 200},
-		{"Ada", "GET /api/openings/{key}", "", "", "", "clinic.1", "", `"now":{`, 200},
-		{"Ada", "GET /api/openings/{key}", "", "", "", "nobody", "", "", 404},
-		{"Ada", "GET /api/openings/{key}/history", "", "", "", "clinic.1", "", `"conflict"`, 200},
-		{"Ada", "GET /api/openings/{key}/packet.pdf", "?paper=letter&units=us", "", "", "clinic.1", "", "%PDF", 200},
-		{"Ada", "GET /api/openings/{key}/packet.pdf", "?paper=a9&units=us", "", "", "clinic.1", "", "", 400},
-		{"", "GET /api/openapi.json", "", "", "", "", "", "", 200},
-		{"Ada", "POST /api/password", "", `{"old": "no", "new": "another sentence of mine"}`, "", "", "", "", 401},
-		{"Owen", "POST /api/password", "", `{"old": "` + sentence + `", "new": "another sentence of mine"}`, "", "", "", "", 204},
-		{"Owen again", "DELETE /api/session", "", "", "", "", "", "", 204},
+		{"Ada", "GET /api/session", "", "", "", "", "", `"Ada"`, 200, ""},
+		{"", "GET /api/session", "", "", "", "", "", `"name":""`, 200, ""},
+		{"", "POST /api/session", "", `{"name": "Olga", "password": "` + sentence + `"}`, "", "", "", "office", 200, ""},
+		{"", "POST /api/session", "", `{"name": "Olga", "password": "no"}`, "", "", "", "", 401, ""},
+		{"", "DELETE /api/session", "", "", "", "", "", "", 401, ""},
+		{"Ada", "PUT /api/attachments/{hash}", "", photo, "", "", hash, "", 200, ""},
+		{"Ada", "PUT /api/attachments/{hash}", "", photo, "", "", wrong, "", 422, ""},
+		{"Owen", "PUT /api/attachments/{hash}", "", photo, "", "", hash, "", 403, ""},
+		{"Ada", "POST /api/changes", "", changes, "", "", "", `"conflict"`, 200, ""},
+		{"Ada", "POST /api/changes", "", "{", "", "", "", "", 400, ""},
+		{"Ada", "GET /api/attachments/{hash}", "", "", "", "", hash, "", 200, ""},
+		{"Ada", "GET /api/attachments/{hash}", "", "", "", "", wrong, "", 404, ""},
+		{"Ada", "GET /api/jobs", "", "", "", "", "", "clinic", 200, ""},
+		{"", "GET /api/jobs", "", "", "", "", "", "", 401, ""},
+		{"Ada", "GET /api/jobs/{job}", "", "", "clinic", "", "", `"records":{"clinic.1"`, 200, ""},
+		{"Eva", "GET /api/jobs/{job}", "", "", "clinic", "", "", "", 404, ""},
+		{"Ada", "GET /api/jobs/{job}/rules", "", "", "clinic", "", "", "", 200, ""},
+		{"Ada", "GET /api/jobs/{job}/openings", "?limit=3", "", "clinic", "", "", `"due":"2027-01-01"`, 200, ""},
+		{"Ada", "GET /api/jobs/{job}/openings", "?q=waiting&missing=1", "", "clinic", "", "", `"states":{`, 200, ""},
+		{"Ada", "GET /api/jobs/{job}/part", "?opening=101", "", "clinic", "", "", `"places":{"clinic.1":`, 200, ""},
+		{"Ada", "GET /api/jobs/{job}/part", "?opening=nobody", "", "clinic", "", "", "", 404, ""},
+		{"Ada", "GET /api/jobs/{job}/openings", "?limit=x", "", "clinic", "", "", "", 400, ""},
+		{"Ada", "POST /api/jobs/{job}/ask/{question}", "", string(asked), "clinic", "", "", "standing", 200, ""},
+		{"Ada", "GET /api/search", "?q=waiting", "", "", "", "", `"clinic.1"`, 200, ""},
+		{"Ada", "GET /api/openings/{key}", "", "", "", "clinic.1", "", `"now":{`, 200, ""},
+		{"Ada", "GET /api/openings/{key}", "", "", "", "nobody", "", "", 404, ""},
+		{"Ada", "GET /api/openings/{key}/history", "", "", "", "clinic.1", "", `"conflict"`, 200, ""},
+		{"Ada", "GET /api/openings/{key}/packet.pdf", "?paper=letter&units=us", "", "", "clinic.1", "", "%PDF", 200, ""},
+		{"Ada", "GET /api/openings/{key}/packet.pdf", "?paper=a9&units=us", "", "", "clinic.1", "", "", 400, ""},
+		{"", "GET /api/openapi.json", "", "", "", "", "", "", 200, ""},
+		{"Ada", "POST /api/password", "", `{"old": "no", "new": "another sentence of mine"}`, "", "", "", "", 401, ""},
+		{"Owen", "POST /api/password", "", `{"old": "` + sentence + `", "new": "another sentence of mine"}`, "", "", "", "", 204, ""},
+		{"Owen again", "DELETE /api/session", "", "", "", "", "", "", 204, ""},
+		{"Bo", "POST /api/invitation", "", fmt.Sprintf(`{"name": "Bo", "code": %q, "password": "a sentence that Bo chose"}`, code), "", "", "", `"name":"Bo"`, 200, ""},
+		{"Bo", "POST /api/invitation", "", fmt.Sprintf(`{"name": "Bo", "code": %q, "password": "a sentence that Bo chose"}`, code), "", "", "", "", 401, ""},
+		{"Ada", "GET /api/sessions", "", "", "", "", "", `"this":true`, 200, ""},
+		{"Ada", "DELETE /api/sessions/{session}", "", "", "", "", "", "", 204, session},
+		{"Ada", "DELETE /api/sessions/{session}", "", "", "", "", "", "", 404, session},
+		{"Ada", "DELETE /api/sessions", "", "", "", "", "", "", 204, ""},
+		{"Ada", "POST /api/tokens", "", `{"purpose": "export", "role": "office", "days": 30}`, "", "", "", `"token":"swing_`, 200, ""},
+		{"Ada", "POST /api/tokens", "", `{"purpose": ""}`, "", "", "", "", 422, ""},
+		{"Ada", "GET /api/tokens", "", "", "", "", "", `"purpose":"export"`, 200, ""},
+		{"Ada", "GET /api/accounts", "", "", "", "", "", "", 403, ""},
+		{"Olga", "GET /api/accounts", "", "", "", "", "", `"name":"Bo"`, 200, ""},
+		{"Olga", "POST /api/accounts", "", `{"name": "Cy", "role": "owner", "customer": "Elm School"}`, "", "", "", `"code":"`, 200, ""},
+		{"Olga", "POST /api/accounts", "", `{"name": "Cy", "role": "office"}`, "", "", "", "", 422, ""},
+		{"Olga", "GET /api/accounts/{account}", "", "", "", "", "", `"purpose":"export"`, 200, "1"},
+		{"Olga", "GET /api/accounts/{account}", "", "", "", "", "", "", 404, "99"},
+		{"Olga", "PUT /api/accounts/{account}/role", "", `{"role": "owner", "customer": "Elm School"}`, "", "", "", "", 204, "3"},
+		{"Olga", "PUT /api/accounts/{account}/role", "", `{"role": "technician"}`, "", "", "", "", 409, "2"},
+		{"Olga", "PUT /api/accounts/{account}/disabled", "", `{"disabled": true}`, "", "", "", "", 204, "3"},
+		{"Olga", "PUT /api/accounts/{account}/disabled", "", `{"disabled": 1}`, "", "", "", "", 400, "3"},
+		{"Olga", "POST /api/accounts/{account}/reset", "", "", "", "", "", `"code":"`, 200, "3"},
+		{"Olga", "DELETE /api/accounts/{account}/sessions", "", "", "", "", "", "", 204, "4"},
+		{"Olga", "DELETE /api/tokens/{token}", "", "", "", "", "", "", 204, "1"},
+		{"Olga", "DELETE /api/tokens/{token}", "", "", "", "", "", "", 404, "1"},
+		{"Olga", "GET /api/sign-ins", "?limit=200", "", "", "", "", `"what":"refused"`, 200, ""},
 	} {
-		from := map[string]func() *caller{"": l.browser, "Ada": func() *caller { return ada }, "Owen": func() *caller { return l.as("Owen") }, "Eva": func() *caller { return l.as("Eva") }, "Owen again": func() *caller {
+		from := map[string]func() *caller{"": l.browser, "Ada": func() *caller { return ada }, "Owen": func() *caller { return l.as("Owen") }, "Eva": func() *caller { return l.as("Eva") }, "Olga": func() *caller { return olga }, "Bo": l.browser, "Owen again": func() *caller {
 			b := l.browser()
 			b.signIn("Owen", "another sentence of mine")
 			return b
 		}}[c.who]()
-		method, path := filled(c.pattern, c.job, c.key, c.hash)
+		method, path := filled(strings.NewReplacer("{account}", c.one, "{session}", c.one, "{token}", c.one).Replace(c.pattern), c.job, c.key, c.hash)
 		plain := strings.TrimPrefix(c.pattern, method+" ")
 		one := d.Paths[plain][strings.ToLower(method)]
 		if one == nil {

@@ -1,9 +1,12 @@
 package server_test
 
 import (
-	"fmt"
 	"testing"
 )
+
+// pagesOfOpening are the pages about openings, behind the address of the job.
+var pagesOfOpening = []string{"/101", "/101/survey", "/105/survey", "/101/measure", "/101/measure/phone", "/101/measure/time/closing.time_90_to_10", "/101/measure/force/hand.to_open", "/101/measure/seen/closing.latches_from_90", "/102/tune",
+	"/101/accept", "/101/handover", "/101/service", "/101/service/no-latch", "/101/history"}
 
 // Every page is shown, on a phone, and is clean.
 func TestPages(t *testing.T) {
@@ -13,11 +16,10 @@ func TestPages(t *testing.T) {
 	p.wait(`document.documentElement.dataset.engine === 'here'`)
 	p.wait(`!document.querySelector('nav.rows').innerText.includes('Reckoning')`)
 	p.look("job")
-	for _, page := range []string{"101", "101/survey", "104/survey", "101/measure", "101/measure/phone", "101/measure/time/closing.time_90_to_10", "101/measure/force/hand.to_open", "102/tune",
-		"101/accept", "101/handover", "101/service", "101/service/no-latch", "101/history"} {
-		p.page(fmt.Sprintf("job/%s/%s", s.key, page))
+	for _, page := range pagesOfOpening {
+		p.page("job/" + s.key + page)
 		p.wait(`!document.querySelector('.waiting')`)
-		p.look(name(page))
+		p.look(name(page[1:]))
 	}
 	p.page("settings")
 	p.look("settings")

@@ -33,7 +33,7 @@ const chromium = "/usr/bin/chromium"
 // A site is a server of a book of its own, which can be stopped and started again at
 // the same address.
 type site struct {
-	t       *testing.T
+	t       testing.TB
 	book    *book.Book
 	app     *app.App
 	key     string // of the job
@@ -69,7 +69,7 @@ var engine = sync.OnceValues(func() ([2][]byte, error) {
 })
 
 // newSite serves the clinic, or the job whose files are given.
-func newSite(t *testing.T, files *book.Files) *site {
+func newSite(t testing.TB, files *book.Files) *site {
 	t.Helper()
 	s := &site{t: t}
 	var err error
@@ -99,7 +99,7 @@ func newSite(t *testing.T, files *book.Files) *site {
 	return s
 }
 
-func clinic(t *testing.T) *book.Files {
+func clinic(t testing.TB) *book.Files {
 	t.Helper()
 	files, err := book.ReadFiles(os.DirFS("../demo/harbour-street-clinic"), "job.yaml")
 	if err != nil {
@@ -136,13 +136,13 @@ func (s *site) url(path string) string { return "http://" + s.address + "/#/" + 
 
 // A phone is a browser of 360 by 740 px.
 type phone struct {
-	t   *testing.T
+	t   testing.TB
 	ctx context.Context
 	mu  sync.Mutex
 	bad []string // what the browser complained of
 }
 
-func newPhone(t *testing.T, more ...chromedp.ExecAllocatorOption) *phone {
+func newPhone(t testing.TB, more ...chromedp.ExecAllocatorOption) *phone {
 	t.Helper()
 	options := append(chromedp.DefaultExecAllocatorOptions[:], chromedp.ExecPath(chromium), chromedp.NoSandbox, chromedp.DisableGPU, chromedp.UserDataDir(t.TempDir()),
 		chromedp.Flag("disable-quic", true), chromedp.Flag("disable-background-networking", true), chromedp.Flag("disable-component-update", true), chromedp.Flag("disable-sync", true))
@@ -201,7 +201,13 @@ func evaluate[T any](p *phone, expression string) T {
 // wait waits until an expression holds.
 func (p *phone) wait(expression string) {
 	p.t.Helper()
-	for end := time.Now().Add(30 * time.Second); ; time.Sleep(40 * time.Millisecond) {
+	p.waitLong(expression, 30*time.Second)
+}
+
+// waitLong waits for so long until an expression holds.
+func (p *phone) waitLong(expression string, long time.Duration) {
+	p.t.Helper()
+	for end := time.Now().Add(long); ; time.Sleep(40 * time.Millisecond) {
 		ok, err := chromedp.Run(p.ctx, chromedp.Evaluate[bool]("!!("+expression+")"))
 		if err == nil && ok {
 			return
@@ -246,6 +252,9 @@ func (p *phone) fill(selector, text string) {
 // is asked of every page.
 func (p *phone) look(name string) {
 	p.t.Helper()
+	evaluate[bool](p, `window.folded = [...document.querySelectorAll('details:not([open])')]; folded.forEach(d => { d.open = true; }); true`)
+	defer evaluate[bool](p, `folded.forEach(d => { d.open = false; }); true`)
+	p.wait(`!document.querySelector('.waiting')`)
 	if wrong := evaluate[string](p, `document.querySelector('.problem')?.innerText || (document.querySelector('h1').innerText === 'Nothing here' ? document.body.innerText : '')`); wrong != "" {
 		p.t.Errorf("%s: %s", name, wrong)
 	}
@@ -259,9 +268,7 @@ func (p *phone) look(name string) {
 	if wide := evaluate[int](p, `document.documentElement.scrollWidth`); wide > 360 {
 		p.t.Errorf("%s: the page is %d px wide on a screen of 360", name, wide)
 	}
-	if small := evaluate[[]string](p, `[...document.querySelectorAll('button, a.row, select, .choice, summary, .main')].filter(e => e.offsetParent && e.getBoundingClientRect().height < 44 && !e.closest('.hidden-submit')).map(e => e.innerText + ' ' + e.getBoundingClientRect().height).filter(x => x.trim().length > 3)`); len(small) > 0 {
-		p.t.Errorf("%s: targets lower than 44 px: %q", name, small)
-	}
+	p.sighted(name)
 	p.picture(name)
 }
 
@@ -278,25 +285,30 @@ func (p *phone) picture(name string) {
 	if err := os.WriteFile(filepath.Join(*shots, name+".png"), image, 0o666); err != nil {
 		p.t.Fatal(err)
 	}
-	full, err := chromedp.Run(p.ctx, chromedp.FullScreenshot(90))
-	if err != nil {
-		p.t.Fatal(err)
+	whole := func(name string) {
+		p.t.Helper()
+		full, err := chromedp.Run(p.ctx, chromedp.FullScreenshot(90))
+		if err != nil {
+			p.t.Fatal(err)
+		}
+		if err := os.WriteFile(filepath.Join(*shots, name+".jpg"), full, 0o666); err != nil {
+			p.t.Fatal(err)
+		}
 	}
-	if err := os.WriteFile(filepath.Join(*shots, name+"-whole.jpg"), full, 0o666); err != nil {
-		p.t.Fatal(err)
-	}
+	whole(name + "-whole")
+	p.media("prefers-color-scheme=dark")
+	whole(name + "-dark")
+	p.screen(1280, 800, 1)
+	whole(name + "-dark-laptop")
+	p.media()
+	whole(name + "-laptop")
+	p.screen(360, 740, 2)
 }
 
 // accessible holds a page to WCAG 2.2 AA, as far as axe-core 4.14.1 can tell.
 func (p *phone) accessible(name string) {
 	p.t.Helper()
-	script, err := os.ReadFile("testdata/axe.min.js")
-	if err != nil {
-		p.t.Fatal(err)
-	}
-	if !evaluate[bool](p, `typeof axe !== 'undefined'`) {
-		evaluate[bool](p, string(script)+";true")
-	}
+	p.learn("axe")
 	found := evaluate[string](p, `axe.run(document, {runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice']}).then(r => JSON.stringify(r.violations.map(v => ({id: v.id, help: v.help, at: v.nodes.slice(0, 3).map(n => n.html.slice(0, 160) + ' | ' + n.failureSummary)}))))`)
 	var violations []struct {
 		ID, Help string

@@ -13,6 +13,8 @@ import (
 	"sync"
 	"time"
 
+	"github.com/andybalholm/brotli"
+
 	"swingwright/app"
 	"swingwright/book"
 	"swingwright/plan"
@@ -27,6 +29,7 @@ type Server struct {
 	rules     rulesKept
 	trees     treesKept
 	customers customersKept
+	reckoner  reckoner
 	door      *door // nil: whoever is at this machine comes in
 	hosts     func(string) bool
 	asking    sync.Mutex // one question is answered at a time: each takes a whole core
@@ -54,11 +57,27 @@ func (s *Server) list() []route {
 		{"GET /api/session", anyone, s.session},
 		{"POST /api/session", anyone, s.signIn},
 		{"DELETE /api/session", sees, s.signOut},
-		{"POST /api/password", sees, s.newPassword},
+		{"POST /api/password", own, s.newPassword},
+		{"POST /api/invitation", anyone, s.choose},
+		{"GET /api/sessions", own, s.answer(s.sessions)},
+		{"DELETE /api/sessions", own, s.endOthers},
+		{"DELETE /api/sessions/{session}", own, s.endSession},
+		{"GET /api/tokens", own, s.answer(s.tokens)},
+		{"POST /api/tokens", own, s.newToken},
+		{"DELETE /api/tokens/{token}", own, s.withdraw},
+		{"GET /api/accounts", keeps, s.answer(s.accounts)},
+		{"POST /api/accounts", keeps, s.invite},
+		{"GET /api/accounts/{account}", keeps, s.answer(s.account)},
+		{"PUT /api/accounts/{account}/role", keeps, s.setRole},
+		{"PUT /api/accounts/{account}/disabled", keeps, s.setDisabled},
+		{"POST /api/accounts/{account}/reset", keeps, s.reset},
+		{"DELETE /api/accounts/{account}/sessions", keeps, s.endSessions},
+		{"GET /api/sign-ins", keeps, s.answer(s.signIns)},
 		{"GET /api/jobs", sees, s.answer(s.jobs)},
 		{"GET /api/jobs/{job}", sees, s.answer(s.job)},
 		{"GET /api/jobs/{job}/rules", sees, s.answer(s.jobRules)},
 		{"GET /api/jobs/{job}/openings", sees, s.answer(s.openings)},
+		{"GET /api/jobs/{job}/part", sees, s.answer(s.part)},
 		{"POST /api/jobs/{job}/ask/{question}", sees, s.ask},
 		{"GET /api/search", sees, s.answer(s.search)},
 		{"GET /api/openings/{key}", sees, s.answer(s.opening)},
@@ -160,8 +179,34 @@ func (s *Server) answer(get func(r *http.Request) (any, error)) http.HandlerFunc
 			fail(w, err)
 			return
 		}
-		write(w, http.StatusOK, value)
+		writePacked(w, r, value)
 	}
+}
+
+// worthPacking is from how many bytes on an answer is packed: less goes into one packet anyway.
+const worthPacking = 1400
+
+// writePacked writes an answer, packed where whoever asks can unpack it and there is much of it: a phone
+// out of town waits longer for the line than for that. Nothing secret stands in answers beside
+// what somebody else chose, so that their length tells nothing (as in RFC 9110, 17.6).
+func writePacked(w http.ResponseWriter, r *http.Request, value any) {
+	text, err := json.Marshal(value)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	h := w.Header()
+	h.Set("Content-Type", "application/json")
+	h.Set("Cache-Control", "no-store")
+	h.Set("Vary", "Accept-Encoding")
+	if len(text) < worthPacking || !app.Brotli(r) {
+		w.Write(text)
+		return
+	}
+	h.Set("Content-Encoding", "br")
+	packed := brotli.NewWriterLevel(w, 4)
+	packed.Write(text)
+	packed.Close()
 }
 
 func write(w http.ResponseWriter, status int, value any) {

@@ -59,7 +59,7 @@ func (p *phone) survey() (answered int) {
 		  for (const set of document.querySelectorAll('form.question fieldset')) {
 		    const path = said.get(set.querySelector('legend').innerText);
 		    if (!path) continue;
-		    const input = [...set.querySelectorAll('input')].find(i => i.value === answers[path]);
+		    const input = [...set.querySelectorAll('input, button')].find(i => i.value === answers[path]);
 		    if (!input) continue;
 		    input.click();
 		    did ||= 'choice';

@@ -49,7 +49,59 @@ func identify(k *Known, r *Record, see func(*work)) (*Fit, error) {
 	if see != nil {
 		see(w)
 	}
-	return w.fit(result, left, notes), nil
+	f := w.fit(result, left, notes)
+	return f, w.widen(f, result)
+}
+
+// widen adds to what was found the uncertainty of the curves' scale: by how much the fit
+// moves where all of them are larger by one of its spreads. That comes to one parameter
+// more that nothing is seen of, to first order.
+func (w *work) widen(f *Fit, found *lsq.Result) error {
+	type let struct {
+		run int
+		by  float64
+	}
+	runs := make(map[let]int) // of leaves let go from farther open
+	for _, c := range w.curves {
+		by := 1 + float64(c.curve.Scale)
+		if by == 1 {
+			continue
+		}
+		for i := range c.theta {
+			c.theta[i] *= by
+		}
+		from := let{c.run, by}
+		if _, ok := runs[from]; !ok {
+			r := *w.runs[c.run]
+			r.from, r.marks, r.memo = r.from*by, nil, [2]memo{}
+			runs[from] = len(w.runs)
+			w.runs = append(w.runs, &r)
+		}
+		c.run = runs[from]
+		c.from = w.runs[c.run].from
+	}
+	if len(runs) == 0 {
+		return nil
+	}
+	moved, err := w.solve(found.At)
+	if err != nil {
+		return fmt.Errorf("with the recordings larger by the uncertainty of their scale: %w", err)
+	}
+	n := w.layout.resistances()
+	off := make([]float64, n)
+	for i := range off {
+		if off[i] = moved.At[i] - found.At[i]; f.Quantities[i].Log {
+			off[i] = math.Log(moved.At[i] / found.At[i])
+		}
+	}
+	for i := range n {
+		for j := range n {
+			f.Covariance[i*n+j] += off[i] * off[j]
+		}
+		f.Quantities[i].U = math.Sqrt(f.Covariance[i*n+i])
+	}
+	f.Sweep, f.Latch = f.valve(0), f.valve(1)
+	return nil
 }
 
 // clean finds what of the curves has to be left out.

@@ -25,8 +25,9 @@ type Adjustment struct {
 func (o *Outlook) Times() []Time { return o.timed }
 
 // Stretches are those that limits on closing are about: 90 to 12 and 10 degrees, 12 and 10
-// to closed, and the whole.
-var stretches = [...][2]quantity.Angle{{90, 12}, {90, 10}, {12, 0}, {10, 0}, {90, 0}}
+// to closed, and the whole; and 70 to 12, which takes as long wherever above the leaf is
+// let go, so that it can be held against any recording.
+var stretches = [...][2]quantity.Angle{{90, 12}, {90, 10}, {70, 12}, {12, 0}, {10, 0}, {90, 0}}
 
 // A Track is how good foretold times were.
 type Track struct {

@@ -16,7 +16,10 @@ type Curve struct {
 	T     []float64      // time of each sample, s, rising
 	Theta []float64      // leaf angle from closed, rad
 	U     float64        // standard deviation of a sample's angle, rad
-	Valid []bool         // samples to be looked at; nil for all
+	// Scale is the relative standard uncertainty that all its angles share, as of the scale
+	// of a recorder, which the curves of a record are taken to have in common; 0 for none.
+	Scale quantity.Ratio
+	Valid []bool // samples to be looked at; nil for all
 }
 
 // A Lap is the time that a closing from rest took from one leaf angle to another.
@@ -115,6 +118,8 @@ func (c *Curve) check() error {
 		return fmt.Errorf("%d times, %d angles and %d marks of validity: give as many of each", len(c.T), len(c.Theta), len(c.Valid))
 	case !(c.U > 0) || math.IsInf(c.U, 0):
 		return fmt.Errorf("its samples vary by %g rad: give a standard deviation above zero", c.U)
+	case !(c.Scale >= 0 && c.Scale < 0.2):
+		return fmt.Errorf("its angles share an uncertainty of %g: give one below 0.2", float64(c.Scale))
 	case !(c.Oil >= 0):
 		return fmt.Errorf("viscosity ratio %g: give one above zero", float64(c.Oil))
 	}

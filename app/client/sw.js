@@ -3,9 +3,10 @@
 // and files, the paths of all that belongs to it.
 const cacheName = 'swingwright ' + version;
 
-// The app is taken whole or not at all: pages of one version never meet the engine of another.
+// The app is taken whole or not at all: pages of one version never meet the engine of another. What the
+// browser has from showing the page is only asked after, by its version.
 self.addEventListener('install', event => {
-  event.waitUntil(caches.open(cacheName).then(cache => cache.addAll(files.map(file => new Request(file, {cache: 'reload'})))));
+  event.waitUntil(caches.open(cacheName).then(cache => cache.addAll(files.map(file => new Request(file, {cache: 'no-cache'})))));
 });
 
 self.addEventListener('activate', event => {

@@ -14,6 +14,7 @@ import (
 	"time"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 	"golang.org/x/term"
 
 	"swingwright/account"
@@ -28,19 +29,22 @@ func (pr *program) accountCommand() *cobra.Command {
 serves it. BOOK is the folder of a book, or a job file or its folder, beside which one is kept.
 
   technician  sees all jobs, enters and signs
-  office      sees all jobs and enters; signs nothing
+  office      sees all jobs and enters; signs nothing; keeps the accounts, in the app too
   owner       sees the jobs of one customer, as the job files name it; enters nothing
 
 Passwords are asked for without being shown, or read from the first line of the
-standard input where that is no terminal. Whoever can read the files of the book needs no account.`,
-		Example: `  swingwright account add clinic.book Marlow --role technician
+standard input where that is no terminal. Who makes an account for somebody else need not know
+their password: invite shows a code, with which that person chooses it at the first sign-in.
+Whoever can read the files of the book needs no account.`,
+		Example: `  swingwright account add clinic.book Olga --role office
+  swingwright account invite clinic.book Marlow --role technician
   swingwright account add clinic.book Owen --role owner --customer "Harbour Street Clinic"
   swingwright account token clinic.book Marlow --for "nightly export" --role office
   swingwright account record clinic.book`,
 		Args: noArguments,
 		RunE: func(c *cobra.Command, _ []string) error { return c.Help() },
 	}
-	c.AddCommand(pr.accountAdd(), pr.accountList(), pr.accountPassword(), pr.accountSwitch("disable", "Shut an account out at once, with its sessions and tokens"),
+	c.AddCommand(pr.accountAdd(), pr.accountInvite(), pr.accountList(), pr.accountRole(), pr.accountPassword(), pr.accountReset(), pr.accountOut(), pr.accountSwitch("disable", "Shut an account out at once, with its sessions and tokens"),
 		pr.accountSwitch("enable", "Let an account in again that was disabled"), pr.accountToken(), pr.accountWithdraw(), pr.accountRecord())
 	return c
 }
@@ -87,8 +91,25 @@ func (pr *program) password() (string, error) {
 	return typed[0], nil
 }
 
+// roleFlags say what somebody may do.
+type roleFlags struct{ role, customer string }
+
+func (f *roleFlags) add(flags *pflag.FlagSet) {
+	flags.StringVar(&f.role, "role", "", "what they may do: a `role`, technician, office or owner")
+	flags.StringVar(&f.customer, "customer", "", "whose jobs an owner sees: the `customer`, as the job files name it")
+}
+
+// known refuses what is no role, before anything is asked for.
+func (f *roleFlags) known() (account.Role, error) {
+	role := account.Role(f.role)
+	if !role.Known() {
+		return role, problem{what: fmt.Sprintf("--role %q is no role", f.role), hint: "one of technician, office, owner"}
+	}
+	return role, nil
+}
+
 func (pr *program) accountAdd() *cobra.Command {
-	var role, customer string
+	var f roleFlags
 	c := &cobra.Command{
 		Use:     "add BOOK NAME --role ROLE",
 		Short:   "Make an account",
@@ -96,14 +117,15 @@ func (pr *program) accountAdd() *cobra.Command {
 		Args:    arguments(2, 2, "a book and a name"),
 		RunE: func(c *cobra.Command, args []string) error {
 			return withAccounts(c.Context(), args[0], func(s *account.Accounts) error {
-				if !account.Role(role).Known() {
-					return problem{what: fmt.Sprintf("--role %q is no role", role), hint: "one of technician, office, owner"}
+				role, err := f.known()
+				if err != nil {
+					return err
 				}
 				password, err := pr.password()
 				if err != nil {
 					return err
 				}
-				a, err := s.Add(c.Context(), args[1], account.Role(role), customer, password)
+				a, err := s.Add(c.Context(), args[1], role, f.customer, password)
 				if err == nil {
 					fmt.Fprintf(pr.out, "made the account %s, %s\n", a.Name, a.Role)
 				}
@@ -111,9 +133,100 @@ func (pr *program) accountAdd() *cobra.Command {
 			})
 		},
 	}
-	c.Flags().StringVar(&role, "role", "", "what they may do: a `role`, technician, office or owner")
-	c.Flags().StringVar(&customer, "customer", "", "whose jobs an owner sees: the `customer`, as the job files name it")
+	f.add(c.Flags())
 	return c
+}
+
+func (pr *program) accountInvite() *cobra.Command {
+	var f roleFlags
+	c := &cobra.Command{
+		Use:   "invite BOOK NAME --role ROLE",
+		Short: "Make an account for somebody who chooses the password with a code",
+		Long: `Makes an account for somebody who chooses the password at the first sign-in, with a code
+that is shown once and lasts three days. Give it to them by voice or on paper.`,
+		Example: "  swingwright account invite clinic.book Marlow --role technician",
+		Args:    arguments(2, 2, "a book and a name"),
+		RunE: func(c *cobra.Command, args []string) error {
+			return withAccounts(c.Context(), args[0], func(s *account.Accounts) error {
+				role, err := f.known()
+				if err != nil {
+					return err
+				}
+				a, code, err := s.Invite(c.Context(), args[1], role, f.customer)
+				if err == nil {
+					ends, _ := a.Invited()
+					pr.code(a.Name, code, ends)
+				}
+				return err
+			})
+		},
+	}
+	f.add(c.Flags())
+	return c
+}
+
+// code shows a code, alone on the standard output, and says what it is for.
+func (pr *program) code(name, code string, ends time.Time) {
+	fmt.Fprintln(pr.out, code)
+	fmt.Fprintf(pr.errOut, "shown this once: with it %s chooses a password in the app, where one signs in, until %s\n", name, ends.Local().Format("2006-01-02 15:04"))
+}
+
+func (pr *program) accountReset() *cobra.Command {
+	return &cobra.Command{
+		Use:   "reset BOOK NAME",
+		Short: "Take a password back, end sessions, and show a code to choose another",
+		Args:  arguments(2, 2, "a book and a name"),
+		RunE: func(c *cobra.Command, args []string) error {
+			return withAccounts(c.Context(), args[0], func(s *account.Accounts) error {
+				code, ends, err := s.Reset(c.Context(), args[1])
+				if err == nil {
+					pr.code(args[1], code, ends)
+				}
+				return err
+			})
+		},
+	}
+}
+
+func (pr *program) accountRole() *cobra.Command {
+	var f roleFlags
+	c := &cobra.Command{
+		Use:     "role BOOK NAME --role ROLE",
+		Short:   "Give an account another role, and end its sessions",
+		Example: `  swingwright account role clinic.book Owen --role owner --customer "Harbour Street Clinic"`,
+		Args:    arguments(2, 2, "a book and a name"),
+		RunE: func(c *cobra.Command, args []string) error {
+			return withAccounts(c.Context(), args[0], func(s *account.Accounts) error {
+				role, err := f.known()
+				if err == nil {
+					err = s.SetRole(c.Context(), args[1], role, f.customer)
+				}
+				if err == nil {
+					fmt.Fprintf(pr.out, "%s is %s from now on\n", args[1], role)
+				}
+				return err
+			})
+		},
+	}
+	f.add(c.Flags())
+	return c
+}
+
+func (pr *program) accountOut() *cobra.Command {
+	return &cobra.Command{
+		Use:   "out BOOK NAME",
+		Short: "Put out everybody who signed in with an account; tokens go on",
+		Args:  arguments(2, 2, "a book and a name"),
+		RunE: func(c *cobra.Command, args []string) error {
+			return withAccounts(c.Context(), args[0], func(s *account.Accounts) error {
+				if err := s.EndSessions(c.Context(), args[1]); err != nil {
+					return err
+				}
+				fmt.Fprintln(pr.out, "ended; whoever was signed in has to sign in again")
+				return nil
+			})
+		},
+	}
 }
 
 // day is a date in a table.
@@ -147,6 +260,9 @@ func (pr *program) accountList() *cobra.Command {
 				fmt.Fprintln(w, "account\trole\tcustomer\tmade\t")
 				for _, a := range all {
 					state := ""
+					if ends, yes := a.Invited(); yes {
+						state = "code until " + day(ends)
+					}
 					if a.Disabled {
 						state = "disabled"
 					}

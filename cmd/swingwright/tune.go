@@ -20,6 +20,7 @@ type tuneFlags struct {
 	askOne
 	said     string
 	recorded []string
+	openFlags
 }
 
 func (pr *program) tuneCommand() *cobra.Command {
@@ -34,6 +35,10 @@ its uncertainty, and tells how good it was at that so far; how far a valve may g
 it is learned is an eighth of a turn, and never past the screw's resistance. It keeps
 the setting that was found, to go back to, and says when no setting will do.
 
+A recorder's scale cannot be seen in a leaf that closes again: measure how far it was
+open, as an angle or as a chord, and give that, or keep what read made of the recording
+so; else all that recordings tell is uncertain by as much.
+
 With --said it looks up what the trade turns for a symptom, in your own words.
 
 Exit status:
@@ -42,7 +47,7 @@ Exit status:
   2  the command or a file could not be understood
   3  it cannot be told: something is not known`,
 		Example: `  swingwright tune job.yaml -o 102
-  swingwright tune job.yaml -o 102 --recording 0=found.csv --recording 1=after.csv
+  swingwright tune job.yaml -o 102 --recording 0=found.csv --recording 1=after.csv --chord "50-3/4 in"
   swingwright tune --said "fast, then slow just before closed"`,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.job = first(args)
@@ -56,14 +61,22 @@ Exit status:
 	flags := c.Flags()
 	flags.StringVar(&f.said, "said", "", "what the door does, in `words`")
 	flags.StringArrayVarP(&f.recorded, "recording", "r", nil, "a recording made at a `state`, as 0=found.csv or 1=after.csv, counted from the state found; may be repeated")
+	f.offer(flags)
 	f.addJSON(flags)
 	flags.StringVar(&f.pictures, "pictures", "", "draw the closing before and after the turn, and how well recordings are followed, into this `folder`")
 	f.style.addUnits(flags)
 	return c
 }
 
+// stateRecording is a recording and the state of the closer that it was made at.
+type stateRecording struct {
+	name  string
+	state int
+	rec   *trace.Recording
+}
+
 // recordings reads the recordings asked for, and collects what is wrong.
-func (f *tuneFlags) recordings() (all []plan.Curved, err error) {
+func (f *tuneFlags) recordings() (all []stateRecording, err error) {
 	var errs []error
 	for _, text := range f.recorded {
 		state, name, ok := strings.Cut(text, "=")
@@ -72,37 +85,46 @@ func (f *tuneFlags) recordings() (all []plan.Curved, err error) {
 			errs = append(errs, problem{what: fmt.Sprintf("--recording %q does not tell at which state it was made", text), hint: "write it as 0=found.csv: the state, 0 as found, and the file"})
 			continue
 		}
-		tr, err := recording(name)
+		data, err := recordingFile(name)
 		if err != nil {
 			errs = append(errs, err)
 			continue
 		}
-		all = append(all, plan.Curved{Name: filepath.Base(name), State: n, Trace: tr})
+		rec, err := trace.Read(name, data, nil)
+		if err != nil {
+			errs = append(errs, unreadable(err))
+			continue
+		}
+		all = append(all, stateRecording{filepath.Base(name), n, rec})
 	}
 	return all, errors.Join(errs...)
 }
 
-// recording reads a recording with nothing known beside it.
-func recording(name string) (*trace.Trace, error) {
-	data, err := recordingFile(name)
-	if err != nil {
-		return nil, err
+// curved analyses recordings with what is known beside them: as the flags say, or else how
+// far the leaf was open by what was kept of the same recording.
+func (f *tuneFlags) curved(all []stateRecording, set trace.Settings, p *plan.Plan) (out []plan.Curved) {
+	for _, one := range all {
+		own := set
+		if f.open == "" && f.chord == "" {
+			own.Open = p.KeptAngle(one.name)
+		}
+		out = append(out, plan.Curved{Name: one.name, State: one.state, Trace: one.rec.Analyse(own)})
 	}
-	rec, err := trace.Read(name, data, nil)
-	if err != nil {
-		return nil, unreadable(err)
-	}
-	return rec.Analyse(trace.Settings{}), nil
+	return out
 }
 
 // tune advises the next turn.
 func (pr *program) tune(f *tuneFlags) error {
 	recorded, wrong := f.recordings()
-	t, p, err := f.plan(pr.out, wrong)
+	set, unknown := f.settings()
+	t, p, err := f.plan(pr.out, errors.Join(wrong, unknown))
 	if err != nil {
 		return err
 	}
-	w, err := p.Tune(&t.Sheets, recorded, t.opt.Policy)
+	if err := f.at(p, &set, t.style.Units); err != nil {
+		return err
+	}
+	w, err := p.Tune(&t.Sheets, f.curved(recorded, set, p), t.opt.Policy)
 	if err != nil {
 		return problem{what: err.Error(), hint: "mend the job: turns, times and adjustments have to go together"}
 	}

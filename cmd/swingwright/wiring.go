@@ -110,7 +110,8 @@ func (t *task) wired(f *wiringFlags, by logic.Effort) (string, *plan.Wired, erro
 	if o.Wiring.None() {
 		return "", nil, noWiring("opening "+o.ID, t.withWiring())
 	}
-	return o.Name, plan.Wire(o, &t.Sheets, by), nil
+	p := plan.Make(o, &t.Sheets, t.books, t.opt)
+	return o.Name, plan.Wire(o, &t.Sheets, by, p.Clearing()), nil
 }
 
 func (t *task) wiredGroup(name string, by logic.Effort) (string, *plan.Wired, error) {

@@ -2,8 +2,8 @@ package draw
 
 import "math"
 
-// bounds is an upright box that holds all of an item; it may be somewhat too large.
-func bounds(item Item) Box {
+// Bounds is an upright box that holds all of an item, mm; it may be somewhat too large.
+func Bounds(item Item) Box {
 	switch it := item.(type) {
 	case Path:
 		return around(it.Points, it.Width)
@@ -21,16 +21,23 @@ func bounds(item Item) Box {
 
 // bounds of a text, from below its descenders to above its accents, turned about its place.
 func (t Text) bounds() Box {
+	b := t.box(-0.4, 1.4)
+	return around([]Point{b.Min, b.Max}, 2*t.Halo)
+}
+
+// box is an upright box of a text between two levels, in heights of its capitals above
+// its base line, turned about its place.
+func (t Text) box(low, high float64) Box {
 	sin, cos := math.Sincos(t.Rotation)
 	width, at := t.Width(), t.baseline()
 	left := -[...]float64{Start: 0, Middle: 0.5, End: 1}[t.Anchor] * width
 	var corners []Point
 	for _, x := range []float64{left, left + width} {
-		for _, y := range []float64{-0.4 * t.Height, 1.4 * t.Height} {
+		for _, y := range []float64{low * t.Height, high * t.Height} {
 			corners = append(corners, Point{at.X + x*cos - y*sin, at.Y + x*sin + y*cos})
 		}
 	}
-	return around(corners, 2*t.Halo)
+	return around(corners, 0)
 }
 
 // around is the box of some points, wider by a rim.

@@ -3,6 +3,7 @@ package draw
 import (
 	"slices"
 	"strings"
+	"sync"
 	"unicode"
 
 	"golang.org/x/image/font/sfnt"
@@ -30,7 +31,12 @@ func Lacking(text string) []rune {
 // no empty box is taken for a letter.
 func Printable(text string) string {
 	var buf sfnt.Buffer
-	if !strings.ContainsFunc(text, func(r rune) bool { return lacks(r, &buf) }) {
+	if !strings.ContainsFunc(text, func(r rune) bool {
+		if t := known(); r >= 0 && int(r) < len(t) {
+			return t[r]
+		}
+		return lacks(r, &buf)
+	}) {
 		return text
 	}
 	var b strings.Builder
@@ -43,6 +49,17 @@ func Printable(text string) string {
 	}
 	return b.String()
 }
+
+// known tells of the letters that are used most which are lacking, so that words are
+// looked at quickly.
+var known = sync.OnceValue(func() *[0x2680]bool {
+	var t [0x2680]bool
+	var buf sfnt.Buffer
+	for r := range t {
+		t[r] = lacks(rune(r), &buf)
+	}
+	return &t
+})
 
 // lacks tells that one of the two fonts has no picture of a letter.
 func lacks(r rune, buf *sfnt.Buffer) bool {

@@ -122,7 +122,7 @@ func PlacePartPDF(pdf *fpdf.Fpdf, s *Scene, part Box, corner Point, scale float6
 	pdf.ClipRect(corner.X, corner.Y, (part.Max.X-part.Min.X)*scale, (part.Max.Y-part.Min.Y)*scale, false)
 	pdf.SetLineJoinStyle("round")
 	for _, item := range s.Items {
-		if !bounds(item).meets(part) {
+		if !Bounds(item).meets(part) {
 			continue // nobody would see it, and whoever selects text would find it
 		}
 		switch it := item.(type) {

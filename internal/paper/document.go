@@ -20,7 +20,9 @@ type Document struct {
 	marks   []bookmark
 	targets map[string]int // first page of each paper, by its key
 	leaders []leader
-	waiting []heading // headings that stand with what follows them
+	waiting []heading     // headings that stand with what follows them
+	floats  []*draw.Scene // pictures that wait for the next page
+	close   int           // which of settings
 	foot    []string
 	raw     map[int]bool  // pages that were given whole
 	below   map[int]Below // what lies below the words of a page
@@ -48,7 +50,7 @@ func (b *Below) scale() float64 {
 // Sheet puts in a page as it is, at full size and without running head; only its
 // number comes below. A title makes a bookmark.
 func (d *Document) Sheet(page *draw.Scene, title string, below Below) {
-	d.settle()
+	d.flush()
 	d.pages = append(d.pages, page)
 	d.raw[len(d.pages)-1], d.below[len(d.pages)-1] = true, below
 	if title != "" {
@@ -100,7 +102,7 @@ func (d *Document) Pages() []*draw.Scene { return d.pages }
 
 // Paper begins a paper on a page of its own. The key is what Leader asks for.
 func (d *Document) Paper(key, title string) {
-	d.settle()
+	d.flush()
 	d.title = title
 	d.turn()
 	d.targets[key] = len(d.pages) - 1
@@ -131,6 +133,7 @@ func (d *Document) turn() {
 	d.line(side, d.y, d.size.Width-side, d.y, draw.Style{Width: 0.25})
 	d.y += 7
 	d.top = d.y
+	d.settleFloats()
 }
 
 // bottom is how far down text may reach, mm from the upper edge.
@@ -144,16 +147,10 @@ func (d *Document) Left() float64 { return d.bottom() - d.y }
 // need makes room for so much, on the next page where this one has none, and
 // puts the headings that wait above it.
 func (d *Document) need(height float64) {
-	whole := height
-	for i := range d.waiting {
-		whole += d.waiting[i].height()
-	}
-	if whole > d.Left()+1e-6 && d.y > d.top {
-		d.turn()
-	}
+	d.room(height + d.pending())
 	for _, h := range d.waiting {
 		if d.y > d.top {
-			d.y += h.above
+			d.y += d.set().above * h.above
 		}
 		d.marks = append(d.marks, bookmark{clean(h.text), h.level, len(d.pages) - 1, d.y})
 		d.text(h.face, side, h.lines)
@@ -162,15 +159,20 @@ func (d *Document) need(height float64) {
 	d.waiting = d.waiting[:0]
 }
 
-func (h *heading) height() float64 { return h.above + float64(len(h.lines))*h.face.Lead + 0.8 }
-
-// Together sees to it that so much, mm, has room on the page, and turns to the next
-// one where it has not. Headings of it come after.
-func (d *Document) Together(height float64) {
-	d.settle()
-	if height > d.Left() && height <= d.bottom()-d.top {
+// room turns pages until one has so much left, or has nothing on it.
+func (d *Document) room(height float64) {
+	for height > d.Left()+1e-6 && d.y > d.top {
 		d.turn()
 	}
+}
+
+// pending is the height of the headings that wait.
+func (d *Document) pending() (height float64) {
+	for i := range d.waiting {
+		h := &d.waiting[i]
+		height += d.set().above*h.above + float64(len(h.lines))*d.lead(h.face) + 0.8
+	}
+	return height
 }
 
 // settle puts headings that nothing followed.
@@ -204,7 +206,7 @@ func (d *Document) Say(text string) { d.SayIn(Body, text) }
 // or the beginning of a page, where it has three or more.
 func (d *Document) SayIn(f Face, text string) {
 	d.hang(f, 0, nil, text)
-	d.Space(0.35 * f.Lead)
+	d.Space(0.35 * d.lead(f))
 }
 
 // Item writes a paragraph behind a dash.
@@ -244,7 +246,7 @@ func (d *Document) Framed(lead, text string) {
 	if text == "" {
 		lines = nil
 	}
-	height := float64(len(head)+len(lines))*Body.Lead + 2*pad - 0.8
+	height := float64(len(head)+len(lines))*d.lead(Body) + 2*pad - 0.8
 	if height > 0.5*(d.bottom()-d.top) { // too much for a frame
 		d.SayIn(Strong, lead)
 		d.Say(text)
@@ -263,10 +265,11 @@ func (d *Document) Framed(lead, text string) {
 // hang writes a paragraph that hangs behind what first draws beside its first line.
 func (d *Document) hang(f Face, indent float64, first func(y float64), text string) {
 	lines := f.Wrap(text, d.Width()-indent)
+	lead := d.lead(f)
 	for i := 0; i < len(lines); {
 		rest := len(lines) - i
-		d.need(float64(min(rest, 2)) * f.Lead)
-		n := min(rest, max(1, int((d.Left()+1e-6)/f.Lead)))
+		d.need(float64(min(rest, 2)) * lead)
+		n := min(rest, max(1, int((d.Left()+1e-6)/lead)))
 		if n < rest && rest-n < 2 && n > 2 {
 			n-- // no single last line on the next page
 		}
@@ -284,11 +287,9 @@ func (d *Document) hang(f Face, indent float64, first func(y float64), text stri
 // goes to the next one.
 func (d *Document) text(f Face, x float64, lines []string) {
 	for _, line := range lines {
-		if d.Left() < f.Lead-1e-6 && d.y > d.top {
-			d.turn()
-		}
+		d.room(d.lead(f))
 		d.put(f, x, d.y, draw.Start, line)
-		d.y += f.Lead
+		d.y += d.lead(f)
 	}
 }
 

@@ -13,7 +13,7 @@ func (d *Document) Leader(key, title, about string) {
 	const number = 12.
 	names := Strong.Wrap(title, 0.42*d.Width())
 	texts := cell.Wrap(about, d.Width()*0.58-number-5)
-	height := max(float64(len(names))*Strong.Lead, float64(len(texts))*cell.Lead) + 1.6
+	height := max(float64(len(names))*d.lead(Strong), float64(len(texts))*d.lead(cell)) + 1.6
 	d.need(height)
 	y := d.y + 0.5
 	d.leaders = append(d.leaders, leader{key, len(d.pages) - 1, y})
@@ -30,7 +30,7 @@ const rawNumber = 117
 // Finish puts what is only known at the end: the page numbers, "3 of 17", and those
 // of the contents. Nothing is added after it.
 func (d *Document) Finish() {
-	d.settle()
+	d.flush()
 	all := d.pages
 	for i := range all {
 		d.pages = all[:i+1]

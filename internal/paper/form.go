@@ -10,7 +10,8 @@ type Blank struct {
 
 // Blanks puts blanks in a row, each with its label below its line.
 func (d *Document) Blanks(blanks ...Blank) {
-	const gap, tall = 5., 9.
+	const gap = 5.
+	tall := d.set().blank
 	total := 0.
 	for _, b := range blanks {
 		total += max(b.Share, 0)
@@ -36,12 +37,13 @@ func (d *Document) Blanks(blanks ...Blank) {
 		}
 		x += w + gap
 	}
-	d.y += height + 1
+	d.y += height
+	d.Space(1.4)
 }
 
 // Lines leaves so many lines to write on.
 func (d *Document) Lines(n int) {
-	const tall = 8.
+	tall := d.set().line
 	for range n {
 		d.need(tall)
 		d.y += tall
@@ -50,13 +52,30 @@ func (d *Document) Lines(n int) {
 	d.Space(2)
 }
 
-// LinesToFoot leaves lines to write on down to the foot of the page, save so much
-// below them, mm: at least so many, on the next page where they have no room, and a
-// dozen at most.
-func (d *Document) LinesToFoot(least int, below float64) {
-	const tall, most = 8., 12
-	d.need(float64(least)*tall + below)
-	d.Lines(max(least, min(most, int((d.Left()-below-2)/tall))))
+// LinesToFoot leaves lines to write on down to the foot of the page, save what is
+// written below them: a line or two at least, on the next page where they have no room,
+// and a dozen at most.
+func (d *Document) LinesToFoot(below func()) {
+	const most = 12
+	rest := d.height(below)
+	tall, least := d.set().line, d.set().least
+	d.need(float64(least)*tall + 2 + rest)
+	d.Lines(max(least, min(most, int((d.Left()-rest-2)/tall))))
+	below()
+}
+
+// height is what something takes that is written by itself, mm.
+func (d *Document) height(write func()) float64 {
+	alone := New(d.size, d.run)
+	alone.close = d.close
+	outer := *d
+	*d = *alone
+	d.turn()
+	write()
+	d.settle()
+	height := d.y - d.top
+	*d = outer
+	return height
 }
 
 // Pair writes a label and its value beside it, in columns that line up.
@@ -64,16 +83,17 @@ func (d *Document) Pair(label, value string) {
 	const column = 46.
 	l, v := Body.Wrap(label, column-3), Strong.Wrap(value, d.Width()-column)
 	n := max(len(l), len(v))
-	d.need(float64(min(n, 4)) * Body.Lead)
+	lead := d.lead(Body)
+	d.need(float64(min(n, 4)) * lead)
 	for i := range n {
-		d.need(Body.Lead)
+		d.need(lead)
 		if i < len(l) {
 			d.put(Body, side, d.y, draw.Start, l[i])
 		}
 		if i < len(v) {
 			d.put(Strong, side+column, d.y, draw.Start, v[i])
 		}
-		d.y += Body.Lead
+		d.y += lead
 	}
 	d.y += 0.6
 }

@@ -141,7 +141,8 @@ func TestNothingIsClippedOrCovered(t *testing.T) {
 			case 7:
 				d.Pair(anyText.Draw(t, "label"), text())
 			case 8:
-				d.LinesToFoot(rapid.IntRange(0, 5).Draw(t, "lines"), 10)
+				below := anyText.Draw(t, "below lines")
+				d.LinesToFoot(func() { d.Blanks(Blank{below, 1}) })
 			case 9:
 				tab := NewTable("one", "two", "three")
 				for range rapid.IntRange(1, 9).Draw(t, "rows") {
@@ -252,38 +253,5 @@ func TestSameCallsSameBytes(t *testing.T) {
 	}
 	if a, b := write(), write(); !bytes.Equal(a, b) {
 		t.Error("two runs of the same calls differ")
-	}
-}
-
-// A picture that is higher than a page goes on over the next ones: every level of it is
-// on one of them at least, within the margins of foot and sides.
-func TestHighPicturesGoOnOver(t *testing.T) {
-	for _, c := range []struct{ width, height, pages float64 }{{190, 700, 3}, {380, 1000, 3}, {120, 300, 2}} {
-		d := New(Letter, Running{Head: "job", Foot: "opening"})
-		d.Paper("a", "A paper")
-		s := &draw.Scene{Width: c.width, Height: c.height}
-		d.FigureOver(s)
-		d.Say("after it")
-		d.Finish()
-		seen := s.Height
-		for i := range d.Pages() {
-			b := d.below[i]
-			if b.Scene == nil {
-				continue
-			}
-			if b.Part.Max.Y < seen || b.Part.Min.Y >= seen {
-				t.Errorf("page %d shows %v to %v, wants from %v on", i+1, b.Part.Max.Y, b.Part.Min.Y, seen)
-			}
-			if down := b.At.Y + b.scale()*(b.Part.Max.Y-b.Part.Min.Y); down > Letter.Height-footed+1e-6 {
-				t.Errorf("page %d is filled down to %v mm", i+1, down)
-			}
-			if right := b.At.X + b.scale()*(b.Part.Max.X-inner); right > Letter.Width-side+1e-6 {
-				t.Errorf("page %d is filled to %v mm on the right", i+1, right)
-			}
-			seen = b.Part.Min.Y
-		}
-		if seen != 0 || float64(len(d.below)) != c.pages {
-			t.Errorf("%v by %v mm: %d pages show it down to %v, wants %v", c.width, c.height, len(d.below), seen, c.pages)
-		}
 	}
 }

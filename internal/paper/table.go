@@ -39,9 +39,9 @@ type Cell struct {
 func (c *Cell) written() bool { return c.Line || c.Blanks > 0 }
 
 type tableRow struct {
-	cells []Cell
-	span  bool    // the only cell spans the row
-	least float64 // least height, mm
+	cells   []Cell
+	span    bool // the only cell spans the row
+	written int  // lines that are left to write on
 }
 
 // NewTable is a table with columns of these heads.
@@ -67,7 +67,7 @@ func (t *Table) Cells(cells ...Cell) {
 	row := tableRow{cells: append(cells, make([]Cell, max(0, len(t.Columns)-len(cells)))...)}
 	for i := range cells {
 		if c := &cells[i]; c.written() {
-			row.least = max(row.least, 8*float64((c.Blanks+perRow-1)/perRow), 7)
+			row.written = max(row.written, 1, (c.Blanks+perRow-1)/perRow)
 		}
 	}
 	t.rows = append(t.rows, row)
@@ -83,11 +83,10 @@ func (t *Table) Len() int { return len(t.rows) }
 
 // Measures of a table, mm.
 const (
-	gutter  = 3.   // between columns
-	padding = 1.25 // above and below the text of a row
-	tick    = 3.   // side of a box to tick
-	beside  = 1.8  // from the box to its text
-	perRow  = 3    // short lines to write on, side by side
+	gutter = 3.  // between columns
+	tick   = 3.  // side of a box to tick
+	beside = 1.8 // from the box to its text
+	perRow = 3   // short lines to write on, side by side
 )
 
 // Table writes a table. Its head stands again at the top of every page; a row
@@ -97,18 +96,19 @@ func (d *Document) Table(t *Table) {
 		return
 	}
 	widths := t.widths(d.Width())
-	head := t.head(widths)
+	head := d.heads(t, widths)
 	for i := range t.rows {
-		r := t.lay(&t.rows[i], widths, d.Width())
+		r := d.lay(&t.rows[i], widths)
 		alone := r.height
 		if t.rows[i].span && i+1 < len(t.rows) {
-			alone += t.lay(&t.rows[i+1], widths, d.Width()).height // heads what follows
+			alone += d.lay(&t.rows[i+1], widths).height // heads what follows
 		}
 		if i == 0 {
 			d.need(head.height + alone)
 			d.head(head, widths)
 		} else if alone > d.Left() && d.y > d.top+head.height+1 {
 			d.turn()
+			d.room(head.height + alone)
 			d.head(head, widths)
 		}
 		d.rows(r, head, widths)
@@ -123,7 +123,7 @@ type laid struct {
 	height float64
 }
 
-func (t *Table) head(widths []float64) laid {
+func (d *Document) heads(t *Table, widths []float64) laid {
 	r := &tableRow{cells: make([]Cell, len(t.Columns))}
 	l := laid{row: r, lines: make([][]string, len(t.Columns))}
 	if !slices.ContainsFunc(t.Columns, func(c Column) bool { return c.Head != "" }) {
@@ -135,7 +135,7 @@ func (t *Table) head(widths []float64) laid {
 		l.lines[i] = cellHd.Wrap(t.Columns[i].Head, widths[i])
 		most = max(most, len(l.lines[i]))
 	}
-	l.height = float64(most)*cellHd.Lead + 1.6
+	l.height = float64(most)*d.lead(cellHd) + 1.6
 	return l
 }
 
@@ -153,22 +153,27 @@ func (c *Cell) indent() float64 {
 	return 0
 }
 
-func (t *Table) lay(r *tableRow, widths []float64, whole float64) laid {
+func (d *Document) lay(r *tableRow, widths []float64) laid {
 	l := laid{row: r, lines: make([][]string, len(r.cells))}
 	most := 1
 	for i := range r.cells {
-		c, w := &r.cells[i], whole
+		c, w := &r.cells[i], d.Width()
 		if !r.span {
 			w = widths[i]
 		}
 		l.lines[i] = c.face().Wrap(c.Text, w-c.indent())
 		most = max(most, len(l.lines[i]))
 	}
-	l.height = max(r.least, float64(most)*cell.Lead+2*padding-0.8)
+	l.height = max(float64(r.written)*d.set().row, d.filled(most))
 	if r.span {
 		l.height += 1.2
 	}
 	return l
+}
+
+// filled is the height of a row of so many lines.
+func (d *Document) filled(lines int) float64 {
+	return float64(lines)*d.lead(cell) + 2*d.set().padding - 0.8
 }
 
 // head writes the head of a table, with the rule below it.
@@ -183,9 +188,9 @@ func (d *Document) head(h laid, widths []float64) {
 		high = max(high, len(h.lines[i]))
 	}
 	for i := range h.lines {
-		down := float64(high-len(h.lines[i])) * cellHd.Lead // heads stand on the rule
+		down := float64(high-len(h.lines[i])) * d.lead(cellHd) // heads stand on the rule
 		for k, line := range h.lines[i] {
-			d.put(cellHd, x, d.y+down+float64(k)*cellHd.Lead, draw.Start, line)
+			d.put(cellHd, x, d.y+down+float64(k)*d.lead(cellHd), draw.Start, line)
 		}
 		x += widths[i] + gutter
 	}
@@ -196,7 +201,7 @@ func (d *Document) head(h laid, widths []float64) {
 // rows writes a row, in pieces where it is higher than a page.
 func (d *Document) rows(r, head laid, widths []float64) {
 	for {
-		room := int((d.Left() - 2*padding + 0.8 + 1e-6) / cell.Lead)
+		room := int((d.Left() - 2*d.set().padding + 0.8 + 1e-6) / d.lead(cell))
 		high := 0
 		for i := range r.lines {
 			high = max(high, len(r.lines[i]))
@@ -211,8 +216,8 @@ func (d *Document) rows(r, head laid, widths []float64) {
 			n := min(len(lines), max(room, 1))
 			piece.lines[i], rest.lines[i] = lines[:n], lines[n:]
 		}
-		piece.height = float64(room)*cell.Lead + 2*padding - 0.8
-		rest.height = float64(high-room)*cell.Lead + 2*padding - 0.8
+		piece.height = d.filled(room)
+		rest.height = d.filled(high - room)
 		d.row(piece, widths)
 		d.turn()
 		d.head(head, widths)
@@ -221,7 +226,7 @@ func (d *Document) rows(r, head laid, widths []float64) {
 }
 
 func (d *Document) row(r laid, widths []float64) {
-	x, top := float64(side), d.y+padding+0.55
+	x, top := float64(side), d.y+d.set().padding+0.55
 	if r.row.span {
 		top += 1.2
 	}
@@ -243,75 +248,16 @@ func (d *Document) row(r laid, widths []float64) {
 		for k := range c.Blanks {
 			const apart = 3.
 			one := (w - apart*(perRow-1)) / perRow
-			left, down := x+float64(k%perRow)*(one+apart), d.y+8*float64(k/perRow+1)-1.3
+			left, down := x+float64(k%perRow)*(one+apart), d.y+d.set().row*float64(k/perRow+1)-1.3
 			d.line(left, down, left+one, down, draw.Style{Width: 0.2})
 		}
 		for k, line := range r.lines[i] {
-			d.put(c.face(), x+c.indent(), top+float64(k)*cell.Lead, draw.Start, line)
+			d.put(c.face(), x+c.indent(), top+float64(k)*d.lead(cell), draw.Start, line)
 		}
 		x += w + gutter
 	}
 	d.y += r.height
 	d.line(side, d.y, d.size.Width-side, d.y, draw.Style{Width: 0.12, Stroke: draw.Grey})
-}
-
-// widths are the widths of the columns for a page so wide.
-func (t *Table) widths(page float64) []float64 {
-	n := len(t.Columns)
-	w, whole := make([]float64, n), make([]float64, n)
-	for i, c := range t.Columns {
-		w[i] = max(cellHd.longest(c.Head), 5)
-		whole[i] = w[i]
-	}
-	for _, r := range t.rows {
-		if r.span {
-			continue
-		}
-		for i := range r.cells {
-			c := &r.cells[i]
-			f := c.face()
-			w[i] = max(w[i], f.width(clean(c.Text))+c.indent())
-			whole[i] = max(whole[i], f.longest(c.Text)+c.indent())
-			if c.written() {
-				w[i], whole[i] = max(w[i], 18), max(whole[i], 14)
-			}
-		}
-	}
-	for i, c := range t.Columns {
-		if c.Width > 0 {
-			w[i], whole[i] = c.Width, c.Width
-		}
-	}
-	room := page - gutter*float64(n-1)
-	narrow(w, whole, room)
-	narrow(w, make([]float64, n), room)
-	t.grow(w, room)
-	return w
-}
-
-// narrow cuts the widest columns down to one width, so that the page has room for
-// all, but none below its least width.
-func narrow(w, least []float64, room float64) {
-	at := func(level float64) (sum float64) {
-		for i := range w {
-			sum += min(w[i], max(level, least[i]))
-		}
-		return sum
-	}
-	if at(room) <= room {
-		return
-	}
-	low, high := 0., room
-	for range 60 { // halves the doubt each time; the sum rises with the level
-		if mid := (low + high) / 2; at(mid) > room {
-			high = mid
-		} else {
-			low = mid
-		}
-	}
-	for i := range w {
-		w[i] = min(w[i], max(low, least[i]))
-	}
 }
 
 // grow hands out the room that is left over.

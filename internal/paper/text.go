@@ -24,10 +24,10 @@ var (
 	Sub     = Face{2.5, 4.9, true}
 	Body    = Face{2.5, 4.9, false}
 	Strong  = Face{2.5, 4.9, true}
-	Small   = Face{1.95, 3.7, false}
+	Small   = Face{2, 3.7, false}
 	cell    = Face{2.15, 4.1, false}
-	cellHd  = Face{2.0, 3.9, true}
-	running = Face{1.95, 3.6, false}
+	cellHd  = Face{2.1, 3.9, true}
+	running = Face{2, 3.6, false}
 )
 
 // advances are the widths of letters 1 mm high, of those that are used most.

@@ -1,4 +1,5 @@
 // Elements, made and put together.
+import {t} from './texts.js';
 
 // h makes an element: attributes beginning with "on" are listeners, true is an empty
 // attribute, false and null leave it out. Children are elements, texts, lists, or nothing.
@@ -34,6 +35,7 @@ export function drawing(text) {
   if (svg.nodeName !== 'svg') return h('p', {}, '–');
   svg.removeAttribute('width');
   svg.removeAttribute('height');
+  if (svg.viewBox.baseVal.width > 120) svg.classList.add('wide'); // mm: laid out for paper
   return document.importNode(svg, true);
 }
 
@@ -45,7 +47,8 @@ export function say(text) {
   say.timer = setTimeout(() => { told.textContent = ''; }, 3500);
 }
 
-// alarm tells what went wrong; it stays until the next page.
-export function alarm(text) {
-  document.getElementById('alarm').textContent = text;
+// alarm tells what went wrong; it stays until the next page, or until it is put away.
+export function alarm(words, ...more) {
+  const place = document.getElementById('alarm');
+  place.replaceChildren(...words ? [h('p', {}, words), ...more, h('button', {type: 'button', onclick: () => alarm('')}, t('close'))] : []);
 }

@@ -2,33 +2,48 @@
 import {rulesOf} from './sync.js';
 import {part} from './tree.js';
 
-let worker, ready = false, absent = false, next = 1;
+let worker, begun = null, ready = false, absent = false, next = 1;
 const waiting = new Map();
 let rulesGiven = '';
 
-// start starts the engine in its worker. Without one the server answers.
+// start starts the engine in its worker, once, and tells whether it is here. Without it the server answers.
 export function start() {
-  worker = new Worker('/js/worker.js');
-  return new Promise(resolve => {
+  begun ||= new Promise(resolve => {
+    const done = here => {
+      ready = here;
+      absent = !here;
+      if (absent) {
+        for (const {fail} of waiting.values()) fail(new Error('no engine'));
+        waiting.clear();
+      }
+      resolve(here);
+    };
+    worker = new Worker('/js/worker.js');
     worker.onmessage = ({data}) => {
       if ('ready' in data) {
-        ready = data.ready;
-        absent = !data.ready;
-        resolve(ready);
+        done(data.ready);
         return;
       }
-      waiting.get(data.id)?.(data.answer);
+      waiting.get(data.id)?.give(data.answer);
       waiting.delete(data.id);
     };
-    worker.onerror = () => { absent = true; resolve(false); };
+    worker.onerror = () => done(false);
   });
+  return begun;
 }
 
 export const isReady = () => ready;
 
+// answered waits until something was asked and answered, so that what comes later does not take the
+// line from it.
+export const answered = () => first;
+let seen;
+const first = new Promise(done => { seen = done; });
+
 function inWorker(question, asked) {
-  return new Promise(resolve => {
-    waiting.set(next, resolve);
+  return new Promise((give, fail) => {
+    if (absent) { fail(new Error('no engine')); return; }
+    waiting.set(next, {give, fail});
     worker.postMessage({id: next++, question, asked});
   });
 }
@@ -43,12 +58,28 @@ async function atServer(question, job, asked) {
 // where there is no answer.
 export async function ask(question, job, opening, more = {}) {
   const asked = JSON.stringify({job: part(job.tree, opening), rules: job.rules, opening, ...more});
-  let text;
-  if (ready || absent || !navigator.onLine) text = absent ? await atServer(question, job, asked) : await inEngine(question, job, asked);
-  else text = await Promise.any([atServer(question, job, asked), inEngine(question, job, asked)]);
+  const text = await whoever(question, job, asked);
+  seen();
   const answer = JSON.parse(text);
   if (answer.problems) throw new Error(answer.problems.join('\n'));
   return answer;
+}
+
+// whoever takes the answer from the engine where it is here, and from the server before.
+async function whoever(question, job, asked) {
+  if (ready) return inEngine(question, job, asked);
+  if (!navigator.onLine && !absent) {
+    start();
+    return inEngine(question, job, asked);
+  }
+  if (begun && !absent) return Promise.any([atServer(question, job, asked), inEngine(question, job, asked)]);
+  try {
+    return await atServer(question, job, asked);
+  } catch (error) {
+    if (absent) throw error;
+    start();
+    return inEngine(question, job, asked);
+  }
 }
 
 async function inEngine(question, job, asked) {

@@ -26,11 +26,18 @@ export const standing = v => h('span', {class: 'verdict'}, sign(v), h('span', {}
 // said are the engine's own words, which are English.
 export const said = text => h('span', {lang: 'en'}, text);
 
-// figure shows a picture that may be wider than the screen.
-export function figure(picture) {
-  return h('figure', {class: 'picture'},
-    h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': picture.title}, drawing(picture.svg)));
+// pan holds what may be wider than the screen. Where it is, it can be reached and moved by keys.
+export function pan(label, content) {
+  const element = h('div', {class: 'pan'}, content);
+  new ResizeObserver(() => {
+    const wide = element.scrollWidth > element.clientWidth + 1;
+    for (const [name, value] of [['tabindex', '0'], ['role', 'region'], ['aria-label', label]]) wide ? element.setAttribute(name, value) : element.removeAttribute(name);
+  }).observe(element);
+  return element;
 }
+
+// figure shows a picture.
+export const figure = picture => h('figure', {class: 'picture'}, pan(picture.title, drawing(picture.svg)));
 
 // link is a large link of a list.
 export const link = (href, title, under, mark) => h('a', {class: 'row', href}, mark || '', h('span', {class: 'row-text'}, h('span', {class: 'row-title'}, title), under ? h('span', {class: 'row-under'}, under) : ''), h('span', {class: 'arrow', 'aria-hidden': 'true'}, '›'));
@@ -52,9 +59,20 @@ export function choices(name, legend, options, chosen, onchoose) {
       h('input', {type: 'radio', name, value, id: `${name}-${i}`, checked: value === chosen, onchange: () => onchoose(value)}), h('span', {}, words))));
 }
 
+// picks are large buttons of which one is the answer: to press one is to have answered, so they
+// are no radio buttons, which the arrow keys would answer in passing.
+export function picks(name, legend, options, chosen, onpick) {
+  return h('fieldset', {class: 'picks'}, h('legend', {}, legend),
+    options.map(([value, words], i) => h('button', {type: 'button', value, id: `${name}-${i}`, 'aria-current': value === chosen && 'true', onclick: () => onpick(value)}, words)));
+}
+
 // stepper is a number with a large minus and plus beside it. Its value is text with its unit.
 export function stepper(id, label, part, begin) {
-  const input = h('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', value: begin, id});
+  const input = h('input', {type: 'text', inputmode: 'decimal', autocomplete: 'off', value: begin, id, onkeydown: event => {
+    const way = {ArrowUp: 1, ArrowDown: -1}[event.key];
+    if (way) { event.preventDefault(); move(way); }
+  }});
+  const told = h('span', {class: 'unseen', 'aria-live': 'polite'});
   const move = way => {
     const m = /^\s*(-?\d+(?:[.,]\d+)?)?(.*)$/.exec(input.value);
     const plain = /^[\s\d.,-]*$/.test(input.value) || /^\s*-?[\d.,]+\s*[^\d/±]*$/.test(input.value);
@@ -62,9 +80,10 @@ export function stepper(id, label, part, begin) {
     const now = m[1] === undefined ? 0 : Number(m[1].replace(',', '.'));
     const places = String(part.step).split('.')[1]?.length || 0;
     input.value = `${(now + way * part.step).toFixed(places)} ${m[2].trim() || part.unit}`.trim();
+    told.textContent = input.value;
     input.dispatchEvent(new Event('input'));
   };
-  return {input, element: h('div', {class: 'field'}, h('label', {for: id}, label), h('div', {class: 'stepper'},
+  return {input, element: h('div', {class: 'field'}, h('label', {for: id}, label), told, h('div', {class: 'stepper'},
     h('button', {type: 'button', 'aria-label': t('less', {what: label}), onclick: () => move(-1)}, '−'), input,
     h('button', {type: 'button', 'aria-label': t('more', {what: label}), onclick: () => move(1)}, '+'))),
   // text is what was entered, with the unit where none was typed.
@@ -73,6 +92,9 @@ export function stepper(id, label, part, begin) {
 
 // word is a choice of the record in the reader's language.
 export const word = choice => or('word.' + choice, choice);
+
+// share is how much of all something is, as a bar; the number stands beside it.
+export const share = part => s('svg', {viewBox: '0 0 100 10', class: 'share', preserveAspectRatio: 'none', 'aria-hidden': 'true'}, s('rect', {width: 100 * part, height: 10}));
 
 // waiting is shown while the engine reckons.
 export const waiting = () => h('p', {class: 'waiting', role: 'status'}, t('reckoning'));

@@ -52,6 +52,12 @@ export async function append(changes) {
   });
 }
 
+// refuse puts a change as it can be kept in place of one that cannot, and tells what that was.
+export const refuse = (change, what) => run(['changes', 'settings'], 'readwrite', (changes, settings) => {
+  changes.put({...change, why: what.why});
+  settings.get('refused').onsuccess = event => settings.put([...(event.target.result || []).filter(r => r.id !== what.id), what], 'refused');
+});
+
 // settle puts a job as the server gives it, and drops the changes that it shows by now.
 export const settle = (job, seqs) => run(['jobs', 'changes'], 'readwrite', (jobs, changes) => {
   for (const seq of seqs) changes.delete(seq);

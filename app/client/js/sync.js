@@ -2,6 +2,7 @@
 // outbox, go up in order, each under an identity made here, and leave this phone only
 // when the job that the server gives shows them.
 import * as store from './store.js';
+import {t} from './texts.js';
 import {apply} from './tree.js';
 
 const listeners = new Set();
@@ -10,7 +11,7 @@ const listeners = new Set();
 export const onChange = listener => { listeners.add(listener); return () => listeners.delete(listener); };
 const tell = () => listeners.forEach(listener => listener());
 
-export const state = {waiting: 0, online: navigator.onLine, out: false};
+export const state = {waiting: 0, online: navigator.onLine, out: false, refused: 0}; // refused counts since the app was opened
 
 // ask asks the server, and remembers whether it wants somebody to sign in first.
 async function ask(path, options) {
@@ -143,7 +144,7 @@ async function send() {
       }
       if (why) continue;
       const response = await ask('/api/changes', {method: 'POST', headers: {'Content-Type': 'application/json'},
-        body: JSON.stringify(batch.map(({waits, n, outcome, why, ...change}) => change))});
+        body: JSON.stringify(batch.map(({waits, n, outcome, why, entered, ...change}) => change))});
       const answer = response.headers.get('Content-Type')?.includes('json') ? await response.json() : {};
       for (const kept of answer.kept || []) {
         const change = batch.find(c => c.id === kept.id);
@@ -163,9 +164,25 @@ async function send() {
 // entered, under the same number, so that it is kept and those behind it can follow.
 async function refuse(change, why) {
   if (!change) throw new Error(why);
-  if (change.kind === 'note') throw new Error(why);
-  await store.put('changes', {...change, kind: 'note', path: '', value: `${change.kind} ${change.path || ''} ${change.value}: ${why}`, why});
+  const {id, job, subject, kind, path, value, made, entered} = change;
+  if (kind === 'note' && subject === job) { // not even that: it stays here, and those behind it
+    await store.refuse(change, {id, job, ...entered || {subject, kind, value}, made, why, stuck: true});
+    throw new Error(why);
+  }
+  const what = entered || {subject, kind, path, value};
+  const text = kind === 'note' ? value : t('refused.note', {what: [kind, path, value].filter(Boolean).join(' '), why});
+  // where there is no such opening, the note is the job's
+  await store.refuse({...change, kind: 'note', path: '', value: text, subject: kind === 'note' || kind === 'opening' ? job : subject, entered: what},
+    {id, job, ...what, made, why: entered ? change.why : why}, why);
+  state.refused++;
+  tell();
 }
+
+// refusals are what was entered here and could never be carried out, until somebody has seen it.
+export const refusals = () => store.setting('refused', []);
+
+// seen puts one of them away; the note stays in the history.
+export const seen = async id => store.remember('refused', (await refusals()).filter(r => r.id !== id));
 
 // sendBlob sends a photo or recording, and gives why the book will never take it, if it will not.
 async function sendBlob(hash) {
@@ -204,9 +221,22 @@ export async function session() {
   }
 }
 
+// call asks the server for what makes sense only where it can be reached, and gives its answer; what it refuses is
+// an error with its status and its words.
+export async function call(method, path, body) {
+  const response = await fetch(path, {method, ...body && {headers: {'Content-Type': 'application/json'}, body: JSON.stringify(body)}});
+  if (!response.ok) throw Object.assign(new Error((await response.text()).trim()), {status: response.status});
+  return response.status === 204 ? null : await response.json();
+}
+
 // signIn gives the answer of the server to a name and a password.
-export async function signIn(name, password) {
-  const response = await fetch('/api/session', {method: 'POST', headers: {'Content-Type': 'application/json'}, body: JSON.stringify({name, password})});
+export const signIn = (name, password) => enter('/api/session', {name, password});
+
+// choosePassword gives the answer of the server to a code with which somebody chooses a password.
+export const choosePassword = (name, code, password) => enter('/api/invitation', {name, code, password});
+
+async function enter(path, typed) {
+  const response = await fetch(path, {method: 'POST', headers: {'Content-Type': 'application/json'}, body: JSON.stringify(typed)});
   if (response.ok) {
     state.out = false;
     tell();
@@ -225,12 +255,21 @@ export async function signOut() {
   tell();
 }
 
-// labelled finds the opening that a label names, here where it is here, else by the server.
+// labelled finds the opening that a label names, here where it is here, else by the server; asked tells
+// whether the server was there to be asked.
 export async function labelled(key) {
   for (const job of await store.all('jobs')) {
     const id = Object.keys(job.keys).find(id => job.keys[id] === key);
-    if (id) return {job: job.id, id};
+    if (id) return {at: {job: job.id, id}, asked: false};
   }
-  const response = await ask('/api/openings/' + encodeURIComponent(key));
-  return response.ok ? await response.json() : null;
+  let response;
+  try {
+    response = await ask('/api/openings/' + encodeURIComponent(key));
+    reached(true);
+  } catch {
+    reached(false);
+    return {at: null, asked: false};
+  }
+  const at = response.ok ? await response.json() : null;
+  return {at: at?.state === 'live' ? at : null, asked: true};
 }

@@ -41,7 +41,7 @@ export default async function page(jobID, id) {
   return {title: t('accept'), under: place, back: here, place, settled: records.show, content: [
     h('p', {class: 'standing'}, standing(card.accepted)),
     h('section', {}, h('h2', {}, t('measured')), measured.length ? h('ul', {class: 'cards'}, measured.map(finding)) : h('p', {}, t('measured.none'))),
-    card.measure.length ? h('section', {}, h('h2', {}, n('tomeasure', card.measure.length)), h('ul', {}, card.measure.map(m => h('li', {}, or('fact.' + m.fact, said(m.meaning))))), h('p', {}, h('a', {href: here + '/measure'}, t('measure.go')))) : '',
+    card.measure.length ? h('section', {}, h('h2', {}, n('tomeasure', card.measure.length)), h('ul', {}, card.measure.map(m => h('li', {}, or('fact.' + m.fact, said(m.meaning))))), h('p', {}, h('a', {class: 'button', href: here + '/measure'}, t('measure.go')))) : '',
     records.element,
     h('section', {class: 'signing'}, h('h2', {}, t('sign')),
       field('sign-name', t('settings.name'), name), field('sign-role', t('sign.role'), role),

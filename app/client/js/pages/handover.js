@@ -44,7 +44,7 @@ export default async function page(jobID, id) {
     h('section', {}, h('h2', {}, t('handover.go')), boxes.map(b => b.element)),
     powered ? h('section', {}, h('h2', {}, t('daily')), h('ol', {}, daily.map(d => h('li', {}, t('daily.' + d)))), h('p', {class: 'hint'}, t('daily.fail'))) : '',
     records.element,
-    h('section', {class: 'signing'}, h('h2', {}, t('handover.sign')), field('owner', t('handover.name'), name), field('owner-role', t('sign.role'), role), signature.element, wrong),
+    h('section', {class: 'signing'}, h('h2', {}, t('handover.sign')), field('owner', t('handover.name'), name), field('owner-role', t('sign.role'), role), h('p', {}, t('sign.pad')), signature.element, wrong),
     h('section', {class: 'care'}, h('p', {}, t('certifies'))),
   ], action: button(t('sign.do'), sign, 'main')};
 }

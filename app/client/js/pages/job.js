@@ -5,6 +5,7 @@ import {button, field, link, sign} from '../parts.js';
 import * as store from '../store.js';
 import * as sync from '../sync.js';
 import {day, n, reader, t} from '../texts.js';
+import {refusals} from './refused.js';
 import {part} from '../tree.js';
 
 export default async function page(id) {
@@ -43,6 +44,7 @@ export default async function page(id) {
   return {title: job.tree.job, under: [job.tree.customer, job.tree.site].filter(Boolean).join(' · '), back: '#/', place: t('job'), leave: () => { live = false; },
     content: [
       open ? link(`#/job/${encodeURIComponent(id)}/conflicts`, n('conflicts', open), t('conflicts.under'), sign('too close to call')) : '',
+      await refusals(job),
       field('search', t('search'), search),
       count,
       h('nav', {class: 'rows', 'aria-label': t('openings')}, rows.map(r => r.element)),

@@ -1,7 +1,7 @@
 // Measuring: phone on the leaf, stopwatch with this leaf's marks, gauge, or eye.
 import {flat, h, s, say} from '../dom.js';
 import {ask} from '../engine.js';
-import {button, choices, field, figure, link, problem, said, sign, stepper, waiting} from '../parts.js';
+import {button, choices, figure, link, pan, picks, problem, said, sign, stepper, waiting} from '../parts.js';
 import * as motion from '../motion.js';
 import * as store from '../store.js';
 import * as sync from '../sync.js';
@@ -69,7 +69,7 @@ async function phone({job, o, units, here, place}) {
       stage.replaceChildren(waiting());
       const from = performance.now();
       try {
-        const got = await ask('read', job, o.id, {units, file: 'phone.csv', data, by});
+        const got = await ask('read', job, o.id, {units, file: 'phone.csv', data, by, begins: 'closed'}); // as the page asked for
         result(got, data, performance.now() - from);
       } catch (error) {
         stage.replaceChildren(problem(error), button(t('phone.again'), begin, 'main'));
@@ -101,7 +101,7 @@ async function phone({job, o, units, here, place}) {
     stage.replaceChildren(...flat([
       h('p', {class: 'standing', role: 'status'}, sign(got.standing), ' ', t('standing.' + got.standing)),
       [...got.faults, ...got.swings.flatMap(sw => sw.faults)].map(f => h('p', {class: 'doubt'}, said(`${f.Found}: ${f.Better}`))),
-      h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': t('measured')}, h('table', {}, h('caption', {}, n('swings', got.swings.length)), h('tbody', {}, got.measured.map(m => h('tr', {'data-fact': m.fact, 'data-si': String(m.si)}, h('th', {scope: 'row'}, or('fact.' + m.fact, said(m.name))), h('td', {}, m.value)))))),
+      pan(t('measured'), h('table', {}, h('caption', {}, n('swings', got.swings.length)), h('tbody', {}, got.measured.map(m => h('tr', {'data-fact': m.fact, 'data-si': String(m.si)}, h('th', {scope: 'row'}, or('fact.' + m.fact, said(m.name))), h('td', {}, m.value)))))),
       got.findings.length ? h('ul', {class: 'cards'}, got.findings.filter(f => f.verdict !== 'does not apply').map(finding)) : '',
       figure(got.picture),
       h('div', {class: 'action'}, button(t('phone.again'), begin, 'quiet'), got.measured.length ? button(t('keep'), keep, 'main') : '')]));
@@ -154,7 +154,11 @@ async function stopwatch({job, o, units, here, place}, fact) {
     show();
     say(t('watch.lap', {n: laps.length, time: lap.toFixed(2)}));
   };
-  const big = h('button', {type: 'button', class: 'watch', onpointerdown: press, onkeydown: e => { if ((e.key === ' ' || e.key === 'Enter') && !e.repeat) press(e); }}, clock, words);
+  let touched = -Infinity; // when a finger or key last was on it; a click that comes of neither is from a screen reader
+  const touch = event => { touched = event.timeStamp; };
+  const big = h('button', {type: 'button', class: 'watch', onpointerdown: e => { touch(e); press(e); }, onpointerup: touch, onkeyup: touch,
+    onkeydown: e => { if (e.key !== ' ' && e.key !== 'Enter') return; touch(e); if (e.repeat) e.preventDefault(); else press(e); },
+    onclick: e => { if (e.timeStamp - touched > 500) press(e); }}, h('span', {class: 'unseen'}, t('stopwatch'), ': '), h('span', {'aria-hidden': 'true'}, clock), words);
   const keep = async () => {
     if (!laps.length) { say(t('watch.none')); return; }
     const by = await store.setting('name', '');
@@ -204,5 +208,5 @@ async function seen({job, o, here, place}, fact) {
     location.hash = back.slice(1);
   };
   return {title: or('fact.' + fact, fact), under: place, back, place, content: [h('p', {class: 'how'}, or('how.' + fact, '')),
-    choices('seen', or('fact.' + fact, fact), [['yes', t('word.yes')], ['no', t('word.no')]], '', keep)]};
+    picks('seen', or('fact.' + fact, fact), [['yes', t('word.yes')], ['no', t('word.no')]], '', keep)]};
 }

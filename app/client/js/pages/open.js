@@ -11,7 +11,11 @@ export async function open(jobID, id, fresh = false) {
   } catch {
     job = await sync.job(jobID, true);
   }
-  const o = opening(job.tree, id);
+  let o = opening(job.tree, id);
+  if (!o && !fresh) { // somebody else may have begun it
+    job = await sync.job(jobID, true);
+    o = opening(job.tree, id);
+  }
   if (!o) throw new Error(t('opening.none', {id}));
   const home = '#/job/' + encodeURIComponent(jobID);
   return {job, o, units: reader.units || job.tree.units || 'us', home, here: `${home}/${encodeURIComponent(id)}`, place: [id, nameOf(job.tree, o)].filter(Boolean).join(' · ')};

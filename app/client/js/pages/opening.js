@@ -1,9 +1,10 @@
 // One opening: what it is like, what to do with it, and where to go on.
-import {h} from '../dom.js';
+import {flat, h} from '../dom.js';
 import {ask} from '../engine.js';
-import {figure, link, problem, said, sign, standing, verdict, waiting, word} from '../parts.js';
+import {figure, link, pan, problem, said, sign, standing, verdict, waiting, word} from '../parts.js';
 import {day, n, or, t} from '../texts.js';
 import {open} from './open.js';
+import {refusals} from './refused.js';
 
 export default async function page(jobID, id) {
   const {job, o, units, home, here, place} = await open(jobID, id);
@@ -20,9 +21,10 @@ export default async function page(jobID, id) {
       d.rungs.length ? h('section', {}, h('h2', {}, t('todo.tests')), h('ul', {class: 'cards'}, d.rungs.map(rung))) : '',
       d.calls.length ? h('section', {}, h('h2', {}, t('calls')), h('ul', {}, d.calls.map(c => h('li', {}, said(`${c.Whom}: ${c.Why}`))))) : '');
   }).catch(error => answer.replaceChildren(problem(error)));
-  const drawn = h('details', {class: 'more', ontoggle: once(() => ask('drawn', job, id, {units}).then(d => drawn.append(...d.pictures.map(figure)), error => drawn.append(problem(error))))}, h('summary', {}, t('pictures')));
-  const window = h('details', {class: 'more', ontoggle: once(() => ask('window', job, id, {units}).then(w => window.append(...settingWindow(w)), error => window.append(problem(error))))}, h('summary', {}, t('window')));
+  const drawn = unfolds(t('pictures'), async () => (await ask('drawn', job, id, {units})).pictures.map(figure));
+  const window = unfolds(t('window'), async () => settingWindow(await ask('window', job, id, {units})));
   return {title: id, under: o.name, back: home, place: job.tree.job, content: [
+    await refusals(job, job.keys[id]),
     answer,
     h('nav', {class: 'tiles', 'aria-label': t('work')},
       link(here + '/survey', t('survey'), t('survey.under')),
@@ -40,7 +42,17 @@ export default async function page(jobID, id) {
 const papers = (job, id, units) => h('a', {class: 'row', href: `/api/openings/${encodeURIComponent(job.keys[id])}/packet.pdf?units=${units}&paper=${units === 'si' ? 'a4' : 'letter'}`, target: '_blank', rel: 'noopener'},
   h('span', {class: 'row-text'}, h('span', {class: 'row-title'}, t('papers')), h('span', {class: 'row-under'}, t('papers.under'))));
 
-const once = work => { let done = false; return () => { if (!done) { done = true; work(); } }; };
+// unfolds is a part of the page that is reckoned when it is first opened.
+function unfolds(words, make) {
+  const content = h('div', {});
+  let begun = false;
+  return h('details', {class: 'more', ontoggle: async () => {
+    if (begun) return;
+    begun = true;
+    content.replaceChildren(waiting());
+    content.replaceChildren(...flat([await make().catch(problem)]));
+  }}, h('summary', {}, words), content);
+}
 
 function parts(card, here, ladder, o) {
   const groups = [['falls short', true], ['too close to call', true], ['not measured', false], ['meets', false]];
@@ -56,7 +68,7 @@ function parts(card, here, ladder, o) {
         const list = card.findings.filter(f => f.verdict === v);
         return list.length ? h('details', {class: 'more', open: shown}, h('summary', {}, verdict(v), ' ', h('b', {}, String(list.length))), h('ul', {class: 'cards'}, list.map(finding))) : '';
       })),
-    card.gaps.length ? h('section', {}, h('h2', {}, n('gaps', card.gaps.length)), h('p', {}, h('a', {href: here + '/survey'}, t('survey.go')))) : '',
+    card.gaps.length ? h('section', {}, h('h2', {}, n('gaps', card.gaps.length)), h('p', {}, h('a', {class: 'button', href: here + '/survey'}, t('survey.go')))) : '',
     h('section', {class: 'care'}, h('h2', {}, t('cautions')), h('ul', {}, card.cautions.map(c => h('li', {}, said(c.Text))))),
   ];
 }
@@ -64,7 +76,7 @@ function parts(card, here, ladder, o) {
 // moves tells how the leaf moves: what is reckoned beside what was measured.
 function moves(card) {
   const predicted = new Map((card.predicted || []).map(f => [f.fact, plain(f.value)]));
-  return h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': t('moves')}, h('table', {},
+  return pan(t('moves'), h('table', {},
     h('thead', {}, h('tr', {}, h('th', {scope: 'col'}, t('moves.what')), h('th', {scope: 'col'}, t('moves.reckoned')), h('th', {scope: 'col'}, t('moves.measured')))),
     h('tbody', {}, card.facts.map(f => h('tr', {}, h('th', {scope: 'row'}, or('fact.' + f.fact, said(f.name))),
       h('td', {}, f.origin === 'measured' ? predicted.get(f.fact) || '–' : plain(f.value)), h('td', {}, f.origin === 'measured' ? plain(f.value) : '–'))))));
@@ -79,14 +91,14 @@ function drift(o) {
   for (const r of o.readings || []) by.set(r.fact, [...by.get(r.fact) || [], r]);
   const again = [...by].filter(([, list]) => list.length > 1);
   const shown = r => r.value || (r.values || []).join(', ');
-  return again.length ? h('section', {}, h('h2', {}, t('drift')), h('div', {class: 'pan', tabindex: '0', role: 'region', 'aria-label': t('drift')}, h('table', {},
+  return again.length ? h('section', {}, h('h2', {}, t('drift')), pan(t('drift'), h('table', {},
     h('thead', {}, h('tr', {}, [t('moves.what'), t('drift.when'), t('moves.measured')].map(x => h('th', {scope: 'col'}, x)))),
     h('tbody', {}, again.flatMap(([fact, list]) => list.map((r, i) => h('tr', {}, h('th', {scope: 'row'}, or('fact.' + fact, fact)), h('td', {}, r.on ? day(r.on) : '–'), h('td', {}, shown(r))))))))) : '';
 }
 
 export function finding(f) {
   return h('li', {class: 'card'}, h('p', {class: 'card-title'}, sign(f.verdict), said(f.title)),
-    h('p', {}, h('b', {}, said(f.found)), ' ', h('span', {class: 'hint'}, said(f.limit)), f.advice ? h('span', {class: 'tag'}, t('advice')) : f.caution ? h('span', {class: 'tag'}, t('unconfirmed')) : ''),
+    h('p', {}, t('verdict.' + f.verdict), ': ', h('b', {}, said(f.found)), ' ', h('span', {class: 'hint'}, said(f.limit)), f.advice ? h('span', {class: 'tag'}, t('advice')) : f.caution ? h('span', {class: 'tag'}, t('unconfirmed')) : ''),
     h('p', {class: 'hint'}, said(f.source)),
     f.why ? h('p', {}, said(f.why)) : '',
     f.drivers ? h('p', {class: 'hint'}, t('drivers'), ' ', said(f.drivers)) : '');
@@ -94,7 +106,7 @@ export function finding(f) {
 
 function rung(r) {
   return h('li', {class: 'card'}, h('p', {class: 'card-title'}, sign(r.verdict), said(r.test)),
-    r.found !== '-' ? h('p', {}, h('b', {}, said(r.found)), ' ', h('span', {class: 'hint'}, said(r.limit))) : '',
+    h('p', {}, t('verdict.' + r.verdict), r.found !== '-' ? [': ', h('b', {}, said(r.found)), ' ', h('span', {class: 'hint'}, said(r.limit))] : ''),
     r.why ? h('p', {}, said(r.why)) : '', r.cures.map(c => h('p', {class: 'cure'}, said(c))), h('p', {class: 'hint'}, said(r.source)));
 }
 

@@ -1,7 +1,7 @@
 // A service call: what is complained of, and the tests that tell most for the least work.
 import {h, say} from '../dom.js';
 import {ask} from '../engine.js';
-import {button, link, said} from '../parts.js';
+import {button, link, said, share} from '../parts.js';
 import * as sync from '../sync.js';
 import {or, t} from '../texts.js';
 import {show} from '../main.js';
@@ -34,7 +34,7 @@ export default async function page(jobID, id, complaint) {
       h('div', {class: 'two'}, button(t('word.yes'), () => answer(next, true), 'main'), button(t('word.no'), () => answer(next, false), 'main'))) :
       h('section', {class: 'test'}, h('h2', {}, q.settled ? t('service.settled') : t('service.all')), h('p', {class: 'standing'}, said(q.likely[0].what)), h('p', {class: 'cure'}, said(q.likely[0].fix))),
     q.reasons.length ? h('section', {}, h('h2', {}, t('service.record')), h('ul', {}, q.reasons.map(r => h('li', {}, said(r))))) : '',
-    h('section', {}, h('h2', {}, t('service.likely')), h('ul', {class: 'bars'}, q.likely.map(c => h('li', {}, h('span', {}, said(c.what)), h('meter', {min: '0', max: '1', value: String(c.odds), 'aria-label': c.what}), h('b', {}, Math.round(100 * c.odds) + ' %'))))),
+    h('section', {}, h('h2', {}, t('service.likely')), h('ul', {class: 'bars'}, q.likely.map(c => h('li', {}, h('span', {}, said(c.what)), share(c.odds), h('b', {}, Math.round(100 * c.odds) + ' %'))))),
     q.steps.length > 1 ? h('details', {class: 'more'}, h('summary', {}, t('service.then')), h('ol', {}, q.steps.slice(next ? 1 : 0).map(s => h('li', {}, said(s.do))))) : '',
     seen.length ? h('section', {}, h('h2', {}, t('service.made')), h('ul', {}, seen.map(s => h('li', {}, said(s.step.do), ' ', h('b', {}, t(s.shown ? 'word.yes' : 'word.no')))))) : '',
     h('p', {class: 'hint'}, said(q.source)),

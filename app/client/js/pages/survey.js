@@ -1,7 +1,7 @@
 // The guided survey: one question at a time, and only what matters for this opening.
 import {h, say} from '../dom.js';
 import {ask} from '../engine.js';
-import {button, choices, field, problem, said, stepper, word} from '../parts.js';
+import {button, choices, field, picks, problem, said, stepper, word} from '../parts.js';
 import * as store from '../store.js';
 import * as sync from '../sync.js';
 import {n, or, t} from '../texts.js';
@@ -83,7 +83,9 @@ function input(part, i, q, filled, save) {
   if (part.kind === 'choice' || part.kind === 'sheet') {
     if (!part.choices.length) return q.parts.length > 1 ? '' : h('p', {}, t('survey.nosheet'));
     const none = part.path.endsWith('.none');
-    return choices(key, label, part.choices.map(c => [c, none ? t('none.' + part.path.split('.')[0]) : word(c)]), part.told, value => { filled.set(part.path, value); if (save) save(); });
+    const options = part.choices.map(c => [c, none ? t('none.' + part.path.split('.')[0]) : word(c)]);
+    const fill = value => filled.set(part.path, value);
+    return save ? picks(key, label, options, part.told, value => { fill(value); save(); }) : choices(key, label, options, part.told, fill);
   }
   if (part.kind === 'quantity') {
     const st = stepper(key, label + (part.unit ? ` (${part.unit})` : ''), part, part.told || '');
