@@ -22,7 +22,7 @@ const module = "swingwright/"
 // rows tells on which row each package lives. A package imports lower rows only,
 // so that each can be read, tested and reused without those above it.
 var rows = map[string]int{
-	"quantity": 0, "internal/lsq": 0, "internal/ode": 0, "internal/propagate": 0, "internal/draw": 0, "internal/workbook": 0,
+	"quantity": 0, "phrasebook": 0, "internal/lsq": 0, "internal/ode": 0, "internal/propagate": 0, "internal/draw": 0, "internal/workbook": 0,
 	"fact": 1, "opening": 1, "instrument": 1, "trace": 1, "job/amend": 1, "service": 1, "internal/paper": 1, "label": 1,
 	"leaf": 2, "linkage": 2, "clearance": 2, "rulebook": 2, "judge": 2, "job": 2, "weather": 2, "transit": 2, "power": 2, "logic": 2,
 	"swing": 3, "drilling": 3, "rulebook/author": 3, "window": 3,

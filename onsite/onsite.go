@@ -11,6 +11,7 @@ import (
 
 	"swingwright/job"
 	"swingwright/opening"
+	"swingwright/phrasebook"
 	"swingwright/plan"
 	"swingwright/quantity"
 	"swingwright/rulebook"
@@ -24,6 +25,8 @@ type Engine struct {
 	collisions []rulebook.Collision
 	maker      plan.Maker
 	plans      []keptPlan // the latest last
+	language   string     // in which the latest answer was given
+	phrases    *phrasebook.Book
 }
 
 // keptPlan is a plan that was made, and of what.
@@ -62,6 +65,9 @@ type Asked struct {
 	Opening string   `json:"opening"`
 	Units   string   `json:"units"` // us or si
 	Draws   int      `json:"draws"` // 0 for the usual number
+	// Language is that of the answer, a BCP 47 tag such as en or es-MX; English where
+	// there is no phrasebook.
+	Language string `json:"language"`
 
 	File string `json:"file"` // read: name of the recording
 	Data string `json:"data"` // read: what the recorder wrote
@@ -107,11 +113,11 @@ func Questions() []string {
 func (e *Engine) Answer(question string, asked []byte) []byte {
 	answer, err := e.answer(question, asked)
 	if err != nil {
-		answer = map[string]any{"problems": problemsOf(err)}
+		answer = Problems{problemsOf(err)}
 	}
-	text, err := json.Marshal(answer)
+	text, err := json.Marshal(inWords(answer, e.phrases))
 	if err != nil {
-		text, _ = json.Marshal(map[string]any{"problems": []string{err.Error()}})
+		text, _ = json.Marshal(Problems{[]string{err.Error()}})
 	}
 	return text
 }
@@ -125,7 +131,15 @@ func (e *Engine) answer(question string, asked []byte) (answer any, err error) {
 	if err := json.Unmarshal(asked, &a); err != nil {
 		return nil, fmt.Errorf("the question cannot be read: %w", err)
 	}
+	if a.Language != e.language {
+		e.language, e.phrases = a.Language, phrasebook.For(a.Language)
+	}
 	return ask(e, &a)
+}
+
+// Problems is the answer where there is none.
+type Problems struct {
+	Problems []string `json:"problems"`
 }
 
 // problemsOf tells errors one by one.

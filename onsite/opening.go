@@ -42,7 +42,7 @@ func (e *Engine) opening(a *Asked) (any, error) {
 		opt.Draws = fewDraws
 		out.Predicted = report.NewCard(e.maker.Make(&unread, &t.job.Sheets, nil, opt), nil, t.units).Facts
 	}
-	out.Picture, err = drawn("plan", picture.Plan(p, t.units))
+	out.Picture, err = drawn("plan", e.to(t).Plan(p))
 	return out, err
 }
 
@@ -77,7 +77,7 @@ func (e *Engine) drawn(a *Asked) (any, error) {
 		return nil, err
 	}
 	p, out := e.plan(t), Drawn{}
-	for _, one := range []picture.Named{{Name: "closing", Scene: picture.Closing(p, t.units)}, {Name: "hand-force", Scene: picture.HandForce(p, t.units)}} {
+	for _, one := range []picture.Named{{Name: "closing", Scene: e.to(t).Closing(p)}, {Name: "hand-force", Scene: e.to(t).HandForce(p)}} {
 		drawn, err := drawn(one.Name, one.Scene)
 		if err != nil {
 			return nil, err
@@ -86,6 +86,9 @@ func (e *Engine) drawn(a *Asked) (any, error) {
 	}
 	return out, nil
 }
+
+// to is the reader of pictures.
+func (e *Engine) to(t *task) picture.In { return picture.In{Units: t.units, Phrases: e.phrases} }
 
 func drawn(name string, s *draw.Scene) (Picture, error) {
 	var svg strings.Builder

@@ -2,7 +2,6 @@ package onsite
 
 import (
 	"swingwright/judge"
-	"swingwright/picture"
 	"swingwright/report"
 )
 
@@ -25,7 +24,7 @@ func (e *Engine) tune(a *Asked) (any, error) {
 	}
 	out := &Tuned{TuningCard: report.NewTuningCard(w, report.Style{Units: t.units})}
 	if w.Advice != nil && w.After != nil {
-		drawn, err := drawn("foretold", picture.Foretold(p, w))
+		drawn, err := drawn("foretold", e.to(t).Foretold(p, w))
 		if err != nil {
 			return nil, err
 		}
@@ -53,7 +52,7 @@ func (e *Engine) window(a *Asked) (any, error) {
 	}
 	out := &Windowed{WindowCard: report.NewWindowCard(w, t.units)}
 	if len(w.Missing) == 0 {
-		drawn, err := drawn("window", picture.Window(p, w, t.units))
+		drawn, err := drawn("window", e.to(t).Window(p, w))
 		if err != nil {
 			return nil, err
 		}

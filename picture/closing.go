@@ -15,16 +15,20 @@ import (
 // Closing shows leaf angle and kinetic energy over time of the closing from 90
 // degrees, left to itself at the usual pressure, with faint lines for what the
 // survey leaves possible, the limits of the plan's findings, and the end.
-func Closing(p *plan.Plan, sys quantity.System) *draw.Scene {
+func Closing(p *plan.Plan, sys quantity.System) *draw.Scene { return In{Units: sys}.Closing(p) }
+
+// Closing draws as the function of that name does, for a reader.
+func (to In) Closing(p *plan.Plan) *draw.Scene {
+	sys := to.Units
 	const name, title = "closing", "Closing from 90°"
 	if why := untimed(p); why != "" {
-		return notice(p, name, title, why, "So there are no times and no energies to show.")
+		return to.notice(p, name, title, why, "So there are no times and no energies to show.")
 	}
 	m, err := p.Model()
 	if err != nil {
-		return notice(p, name, title, err.Error())
+		return to.notice(p, name, title, err.Error())
 	}
-	c := closing{p: p, sys: sys, page: newPage(p, name, title), best: follow(&m, 6), times: timeLimits(p)}
+	c := closing{p: p, sys: sys, page: to.newPage(p, name, title), best: follow(&m, 6), times: timeLimits(p)}
 	// Where no spread can be drawn the picture does without.
 	_ = p.Drawn(draws, 1, func(d plan.Draw) { c.drawn = append(c.drawn, follow(d.Model, 3)) })
 	if p.Swing.Worst90.End != c.best.end.End {
@@ -92,12 +96,12 @@ func (c *closing) draw() {
 		words += fmt.Sprintf(" Largest energy %s at %s.", value(quantity.DimEnergy, energy.Value, energy.U, c.sys)+measured(energy.Origin), degrees(c.best.end.PeakAt, 0))
 	}
 	c.page.say(words)
-	c.page.Description = "Leaf angle over time, and below it kinetic energy over time. " + words
+	c.page.Description = c.page.phrases.Say("Leaf angle over time, and below it kinetic energy over time. " + words)
 	if c.worst != nil {
 		windy := fmt.Sprintf("At the largest pressure stated, %s: %s",
 			value(quantity.DimPressure, c.p.Resolved.Most.Value, 0, c.sys), ending(&c.worst.end))
 		c.page.sampled(worstStyle, windy)
-		c.page.Description += " " + windy
+		c.page.Description += " " + c.page.phrases.Say(windy)
 	}
 	c.page.y -= 3
 	time := c.timeAxis()

@@ -8,9 +8,17 @@ package picture
 
 import (
 	"swingwright/internal/draw"
+	"swingwright/phrasebook"
 	"swingwright/plan"
 	"swingwright/quantity"
 )
+
+// In is how a reader wants pictures: in which units, and in which language. Its methods
+// draw; the functions of the same names draw in English.
+type In struct {
+	Units   quantity.System
+	Phrases *phrasebook.Book // nil for English
+}
 
 // Named is a picture with a name for its file, in small letters and hyphens.
 type Named struct {

@@ -12,13 +12,16 @@ import (
 
 // Foretold draws the closing from 90 degrees as it is now and as it is reckoned to be
 // after the turn that is advised, with the times between the usual marks.
-func Foretold(p *plan.Plan, w *plan.Tuning) *draw.Scene {
+func Foretold(p *plan.Plan, w *plan.Tuning) *draw.Scene { return In{}.Foretold(p, w) }
+
+// Foretold draws as the function of that name does, for a reader; times are in seconds.
+func (to In) Foretold(p *plan.Plan, w *plan.Tuning) *draw.Scene {
 	const name, title = "foretold", "Before and after the turn"
 	if w.Advice == nil || w.Now == nil || len(w.Now.T) < 2 {
-		return notice(p, name, title, "Nothing can be foretold yet.")
+		return to.notice(p, name, title, "Nothing can be foretold yet.")
 	}
-	g := newPage(p, name, title)
-	g.Description = "Leaf angle over time, now and after the turn."
+	g := to.newPage(p, name, title)
+	g.Description = g.phrases.Say("Leaf angle over time, now and after the turn.")
 	for _, m := range w.Moves {
 		g.lines(draw.Text{Height: letter, Bold: true}, m.String())
 	}

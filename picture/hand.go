@@ -16,17 +16,21 @@ import (
 // its band of two standard uncertainties; the force with which the closer alone
 // draws the leaf shut; and the limits of the plan's findings, each as the force
 // at the handle that has the limit's moment.
-func HandForce(p *plan.Plan, sys quantity.System) *draw.Scene {
+func HandForce(p *plan.Plan, sys quantity.System) *draw.Scene { return In{Units: sys}.HandForce(p) }
+
+// HandForce draws as the function of that name does, for a reader.
+func (to In) HandForce(p *plan.Plan) *draw.Scene {
+	sys := to.Units
 	const name, title = "hand-force", "Force to open by hand"
 	if why := p.HandUnknown(); why != "" {
-		return notice(p, name, title, why, "So there is no force to show.")
+		return to.notice(p, name, title, why, "So there is no force to show.")
 	}
 	m, err := p.Model()
 	if err != nil {
-		return notice(p, name, title, err.Error())
+		return to.notice(p, name, title, err.Error())
 	}
 	m.SetAir(p.Resolved.Least.Value, m.Values()[swing.OilFactor])
-	h := hand{p: p, sys: sys, model: &m, radius: quantity.Length(p.Resolved.Handle.Value), page: newPage(p, name, title)}
+	h := hand{p: p, sys: sys, model: &m, radius: quantity.Length(p.Resolved.Handle.Value), page: to.newPage(p, name, title)}
 	h.reckon()
 	h.limits = forceLimits(p, h.radius)
 	h.off = make([]bool, len(h.limits))
@@ -115,7 +119,7 @@ func (h *hand) draw() {
 		words += " No closer."
 	}
 	h.page.say(words)
-	h.page.Description = "Force by hand over leaf angle. " + words
+	h.page.Description = h.page.phrases.Say("Force by hand over leaf angle. " + words)
 	h.page.y -= 9 + 2*letter
 	h.plot()
 	h.page.y -= 5.5 * letter

@@ -11,13 +11,15 @@ import (
 	"swingwright/swing"
 )
 
-// panel writes paragraphs beside the drawing and gives them as one text.
+// panel writes paragraphs beside the drawing and gives them, said, as one text.
 func (a *above) panel(left float64, paragraphs []string) string {
+	said := make([]string, len(paragraphs))
 	for i, text := range paragraphs {
-		a.page.column(left, pageWidth-margin-left, draw.Text{Height: letter, Bold: i == 0}, text)
+		said[i] = a.page.phrases.Say(text)
+		a.page.column(left, pageWidth-margin-left, draw.Text{Height: letter, Bold: i == 0}, said[i])
 		a.page.y -= 1.8
 	}
-	return strings.Join(paragraphs, " ")
+	return strings.Join(said, " ")
 }
 
 var handWords = map[opening.Hand]string{

@@ -15,7 +15,7 @@ type noted struct {
 
 // note remembers a word by a spot. Words are placed when all else is drawn.
 func (a *above) note(body string, s spot, on bool) {
-	a.notes = append(a.notes, noted{body, a.at(s), on})
+	a.notes = append(a.notes, noted{a.page.phrases.Say(body), a.at(s), on})
 }
 
 // writeNotes puts every word as near to its spot as neither another word nor the edge
@@ -26,7 +26,7 @@ func (a *above) writeNotes(low, high draw.Point) {
 		text := draw.Text{Body: n.body, Height: letter, Anchor: draw.Middle, Level: draw.Centre, Bold: true, Halo: 0.7}
 		if n.on && a.free(text, n.at, low, high) {
 			text.At = n.at
-			a.page.Add(text)
+			a.page.Scene.Add(text)
 			continue
 		}
 		if at, ok := a.beside(text, n.at, low, high); ok {
@@ -34,7 +34,7 @@ func (a *above) writeNotes(low, high draw.Point) {
 			if math.Hypot(at.X-n.at.X, at.Y-n.at.Y) > 5+text.Width()/2 {
 				a.page.Add(draw.Line(n.at, at, draw.Style{Width: 0.2}))
 			}
-			a.page.Add(text)
+			a.page.Scene.Add(text)
 		}
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"unicode"
 
 	"swingwright/internal/draw"
+	"swingwright/phrasebook"
 	"swingwright/plan"
 )
 
@@ -23,21 +24,47 @@ const (
 // to. Until then its top lies at y = 0 and all else below.
 type page struct {
 	*draw.Scene
-	y float64 // how far it is filled, mm, zero or negative
+	y       float64          // how far it is filled, mm, zero or negative
+	phrases *phrasebook.Book // says its words; nil for English
 }
 
-// newPage begins a page with its title, which names the opening.
-func newPage(p *plan.Plan, name, title string) *page {
-	return pageOf(name, title, p.Opening.ID, p.Opening.Name)
+// newPage begins a page with its title, which names the opening, in English.
+func newPage(p *plan.Plan, name, title string) *page { return In{}.newPage(p, name, title) }
+
+// pageOf begins a page with its title, which names what it is about, in English.
+func pageOf(name, title, id, about string) *page { return In{}.pageOf(name, title, id, about) }
+
+func (to In) newPage(p *plan.Plan, name, title string) *page {
+	return to.pageOf(name, title, p.Opening.ID, p.Opening.Name)
 }
 
-// pageOf begins a page with its title, which names what it is about.
-func pageOf(name, title, id, about string) *page {
-	title = clean(strings.TrimSpace(title + " – " + id + " " + about))
-	g := &page{Scene: &draw.Scene{Width: pageWidth, Title: title, ID: identifier(name, id)}, y: -margin}
-	g.lines(draw.Text{Height: heading, Bold: true}, title)
+func (to In) pageOf(name, title, id, about string) *page {
+	title = clean(strings.TrimSpace(to.Phrases.Say(title) + " – " + id + " " + about))
+	g := &page{Scene: &draw.Scene{Width: pageWidth, Title: title, ID: identifier(name, id)}, y: -margin, phrases: to.Phrases}
+	g.column(margin, textWidth, draw.Text{Height: heading, Bold: true}, title)
 	g.y -= 1
 	return g
+}
+
+// Add puts items on top, with their words said in the language of the page.
+func (g *page) Add(items ...draw.Item) {
+	for _, item := range items {
+		switch i := item.(type) {
+		case draw.Text:
+			i.Body, i.Title = g.phrases.Say(i.Body), g.phrases.Say(i.Title)
+			item = i
+		case draw.Path:
+			i.Title = g.phrases.Say(i.Title)
+			item = i
+		case draw.Circle:
+			i.Title = g.phrases.Say(i.Title)
+			item = i
+		case draw.Arc:
+			i.Title = g.phrases.Say(i.Title)
+			item = i
+		}
+		g.Scene.Add(item)
+	}
 }
 
 // identifier joins words to a name of letters, digits and hyphens.
@@ -54,18 +81,20 @@ func identifier(words ...string) string {
 func (g *page) say(text string) { g.lines(draw.Text{Height: letter}, text) }
 
 // lines writes text over the whole width in the given style.
-func (g *page) lines(style draw.Text, text string) { g.column(margin, textWidth, style, text) }
+func (g *page) lines(style draw.Text, text string) {
+	g.column(margin, textWidth, style, g.phrases.Say(text))
+}
 
 // beside writes ordinary text indented, to the right of some sign.
 func (g *page) beside(indent float64, text string) {
-	g.column(margin+indent, textWidth-indent, draw.Text{Height: letter}, text)
+	g.column(margin+indent, textWidth-indent, draw.Text{Height: letter}, g.phrases.Say(text))
 }
 
-// column writes text in lines that begin at left and are no longer than width, mm.
+// column writes text as it stands in lines that begin at left and are no longer than width, mm.
 func (g *page) column(left, width float64, style draw.Text, text string) {
 	for _, line := range wrap(style, text, width) {
 		style.At, style.Body, style.Level = draw.Point{X: left, Y: g.y}, line, draw.Top
-		g.Add(style)
+		g.Scene.Add(style)
 		g.y -= lineHeight * style.Height / letter
 	}
 }
@@ -174,14 +203,20 @@ func clean(text string) string {
 	}, strings.ToValidUTF8(text, "?"))
 }
 
-// notice is a picture of nothing but words: what it would show and why it cannot.
+// notice is a picture of nothing but words, in English: what it would show and why it cannot.
 func notice(p *plan.Plan, name, title string, why ...string) *draw.Scene {
-	g := newPage(p, name, title)
-	for _, text := range why {
+	return In{}.notice(p, name, title, why...)
+}
+
+func (to In) notice(p *plan.Plan, name, title string, why ...string) *draw.Scene {
+	g := to.newPage(p, name, title)
+	said := make([]string, len(why))
+	for i, text := range why {
+		said[i] = g.phrases.Say(text)
 		g.say(text)
 		g.y -= 2
 	}
-	g.Description = clean(strings.Join(why, " "))
+	g.Description = clean(strings.Join(said, " "))
 	return g.done()
 }
 

@@ -16,13 +16,17 @@ import (
 // it is planned to open, to scale, the way round that the opening has them, with
 // walls, things, controls and first contact as far as they were measured. Where
 // frame and stops were not measured they are only hinted at, and so is the closer body.
-func Plan(p *plan.Plan, sys quantity.System) *draw.Scene {
+func Plan(p *plan.Plan, sys quantity.System) *draw.Scene { return In{Units: sys}.Plan(p) }
+
+// Plan draws as the function of that name does, for a reader.
+func (to In) Plan(p *plan.Plan) *draw.Scene {
+	sys := to.Units
 	const name, title = "plan", "Leaf and arm from above"
 	v := p.Values()
 	if !(v[swing.LeafWidth] > 0) || !(v[swing.LeafThickness] > 0) {
-		return notice(p, name, title, "The width of the leaf is not known: measure it, or give the nominal size.")
+		return to.notice(p, name, title, "The width of the leaf is not known: measure it, or give the nominal size.")
 	}
-	a := above{p: p, sys: sys, v: v, page: newPage(p, name, title), hand: p.Opening.Frame.Hand}
+	a := above{p: p, sys: sys, v: v, page: to.newPage(p, name, title), hand: p.Opening.Frame.Hand}
 	a.assemble()
 	a.angles()
 	a.measure()
@@ -272,9 +276,9 @@ func (a *above) draw() {
 	for _, line := range a.aroundKey() {
 		a.page.y -= 1
 		a.page.say(line)
-		words += " " + line
+		words += " " + a.page.phrases.Say(line)
 	}
-	a.page.Description = clean("Plan view to scale, pull side above. " + words)
+	a.page.Description = clean(a.page.phrases.Say("Plan view to scale, pull side above.") + " " + words)
 }
 
 // frame is the jambs with their stops, hinted at where they were not measured.
@@ -332,7 +336,7 @@ func (a *above) leaves() {
 
 // sides names the pull side, where nothing else is written.
 func (a *above) sides() {
-	text := draw.Text{Body: "pull side", Height: letter, Anchor: draw.Middle, Level: draw.Centre, Bold: true}
+	text := draw.Text{Body: a.page.phrases.Say("pull side"), Height: letter, Anchor: draw.Middle, Level: draw.Centre, Bold: true}
 	left, right := a.at(a.low), a.at(a.high)
 	low, high := draw.Point{X: min(left.X, right.X), Y: left.Y}, draw.Point{X: max(left.X, right.X), Y: right.Y}
 	half := text.Width() / 2
@@ -349,5 +353,5 @@ func (a *above) sides() {
 			return
 		}
 	}
-	a.page.Add(text)
+	a.page.Scene.Add(text)
 }

@@ -48,7 +48,7 @@ func (c *plot) placed(values []draw.Point) []draw.Point {
 // what they say stands above the plot as well.
 func (c *plot) free(curve []draw.Point) {
 	for i, l := range c.Limits {
-		text := draw.Text{Body: l.Label, Height: letter}
+		text := draw.Text{Body: c.page.phrases.Say(l.Label), Height: letter}
 		corner := draw.Point{X: c.Frame.Max.X - 1.2*text.Width() - letter, Y: c.at(0, l.At).Y}
 		for _, v := range curve {
 			if p := c.at(v.X, v.Y); p.X > corner.X && math.Abs(p.Y-corner.Y) < 2.5*letter {
@@ -68,6 +68,14 @@ func (c *plot) upright(ticks []float64) {
 
 // place puts frame, ticks and series onto the page.
 func (c *plot) place() {
+	say := c.page.phrases.Say
+	c.X.Label, c.Y.Label = say(c.X.Label), say(c.Y.Label)
+	for i := range c.Series {
+		c.Series[i].Name = say(c.Series[i].Name)
+	}
+	for i := range c.Limits {
+		c.Limits[i].Label = say(c.Limits[i].Label)
+	}
 	if err := c.Axes.Place(c.page.Scene); err != nil {
 		// A plot that nothing sensible can be put into says so in its place.
 		c.page.Add(draw.Text{At: c.Frame.Min, Body: err.Error(), Height: letter})

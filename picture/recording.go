@@ -15,12 +15,18 @@ import (
 // Recording draws the swings of a recording one below the other: leaf angle over time
 // with the phases, and beside the closing the one that the plan reckons.
 func Recording(p *plan.Plan, t *trace.Trace, sys quantity.System) *draw.Scene {
+	return In{Units: sys}.Recording(p, t)
+}
+
+// Recording draws as the function of that name does, for a reader.
+func (to In) Recording(p *plan.Plan, t *trace.Trace) *draw.Scene {
+	sys := to.Units
 	const name, title = "recording", "As recorded"
 	if len(t.Swings) == 0 {
-		return notice(p, name, title, "No swing was found on the recording.")
+		return to.notice(p, name, title, "No swing was found on the recording.")
 	}
-	g := newPage(p, name, title)
-	g.Description = fmt.Sprintf("%d swings, leaf angle over time.", len(t.Swings))
+	g := to.newPage(p, name, title)
+	g.Description = g.phrases.Say(fmt.Sprintf("%d swings, leaf angle over time.", len(t.Swings)))
 	course := reckoned(p)
 	for i, s := range t.Swings {
 		g.swung(course, i, s)

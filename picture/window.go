@@ -18,14 +18,20 @@ const (
 // Window draws for every demand the spring settings at which it holds, what they
 // have in common, the setting found and the one to choose.
 func Window(p *plan.Plan, w *plan.Window, sys quantity.System) *draw.Scene {
+	return In{Units: sys}.Window(p, w)
+}
+
+// Window draws as the function of that name does, for a reader.
+func (to In) Window(p *plan.Plan, w *plan.Window) *draw.Scene {
+	sys := to.Units
 	const name, title = "window", "Spring settings that keep what is asked"
 	if len(w.Missing) > 0 {
 		why := []string{"Cannot be told. What is missing:"}
-		return notice(p, name, title, append(why, w.Missing...)...)
+		return to.notice(p, name, title, append(why, w.Missing...)...)
 	}
-	g := newPage(p, name, title)
-	g.Description = verdictOf(w)
-	g.lines(draw.Text{Height: letter, Bold: true}, g.Description)
+	g := to.newPage(p, name, title)
+	g.Description = g.phrases.Say(verdictOf(w))
+	g.lines(draw.Text{Height: letter, Bold: true}, verdictOf(w))
 	g.y -= 3 * lineHeight // the names of the markers
 	b := bars{page: g, low: float64(w.Settings.Low), high: float64(w.Settings.High), top: g.y, sys: sys}
 	if b.high == b.low {
@@ -36,7 +42,7 @@ func Window(p *plan.Plan, w *plan.Window, sys quantity.System) *draw.Scene {
 	}
 	b.axis()
 	b.markers(p, w)
-	g.Add(b.words...) // on top, so that no line runs through them
+	g.Scene.Add(b.words...) // said already, and on top, so that no line runs through them
 	g.y -= 14
 	key := "Bar: the demand holds at these powers, the valves set to fit."
 	if w.Open() {
@@ -74,14 +80,14 @@ func (b *bars) x(power float64) float64 {
 func (b *bars) add(h *window.Held) {
 	g, d := b.page, &h.Demand
 	limit := together(d.Kind.Side().String() + " " + value(d.Kind.Dim(), d.Limit, 0, b.sys))
-	text := draw.Text{At: draw.Point{X: barLeft + 1.5, Y: g.y - 1}, Body: limit + ": " + clean(d.What), Height: letter, Level: draw.Top, Halo: 0.8}
+	text := draw.Text{At: draw.Point{X: barLeft + 1.5, Y: g.y - 1}, Body: g.phrases.Say(limit + ": " + clean(d.What)), Height: letter, Level: draw.Top, Halo: 0.8}
 	if lines := wrap(text, text.Body, barRight-barLeft-5); len(lines) > 1 {
 		text.Body = lines[0] + " …"
 	}
 	base := g.y - 1 - letter - 2 - barHeight
 	g.Add(thinLine(barLeft, barRight, base))
 	if h.Span.Empty() {
-		b.words = append(b.words, draw.Text{At: draw.Point{X: (barLeft + barRight) / 2, Y: base + 0.4}, Body: "holds at no power", Height: letter, Anchor: draw.Middle, Bold: true, Halo: 0.8})
+		b.words = append(b.words, draw.Text{At: draw.Point{X: (barLeft + barRight) / 2, Y: base + 0.4}, Body: g.phrases.Say("holds at no power"), Height: letter, Anchor: draw.Middle, Bold: true, Halo: 0.8})
 	} else {
 		from, to := b.x(float64(h.Span.Low)), b.x(float64(h.Span.High))
 		bar := draw.Rectangle(draw.Point{X: from - 0.3, Y: base}, draw.Point{X: to + 0.3, Y: base + barHeight}, draw.Style{Width: 0.35, Fill: draw.Shade})
@@ -138,7 +144,7 @@ func (b *bars) upright(power, top float64, style draw.Style) float64 {
 
 // word writes beside a marker, on the side where there is room.
 func (b *bars) word(x, y float64, text string) {
-	t := draw.Text{At: draw.Point{X: x + 2.6, Y: y}, Body: text, Height: letter, Bold: true, Halo: 0.8}
+	t := draw.Text{At: draw.Point{X: x + 2.6, Y: y}, Body: b.page.phrases.Say(text), Height: letter, Bold: true, Halo: 0.8}
 	if x > (barLeft+barRight)/2 {
 		t.At.X, t.Anchor = x-2.6, draw.End
 	}

@@ -1,5 +1,6 @@
 // Questions to the engine: in this browser where it is at hand, else at the server.
 import {rulesOf} from './sync.js';
+import {tag} from './texts.js';
 import {part} from './tree.js';
 
 let worker, begun = null, ready = false, absent = false, next = 1;
@@ -57,7 +58,7 @@ async function atServer(question, job, asked) {
 // ask asks a question about an opening of a job. It throws with the problems, as texts,
 // where there is no answer.
 export async function ask(question, job, opening, more = {}) {
-  const asked = JSON.stringify({job: part(job.tree, opening), rules: job.rules, opening, ...more});
+  const asked = JSON.stringify({job: part(job.tree, opening), rules: job.rules, opening, language: tag(), ...more});
   const text = await whoever(question, job, asked);
   seen();
   const answer = JSON.parse(text);

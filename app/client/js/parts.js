@@ -23,8 +23,8 @@ export const verdict = v => h('span', {class: 'verdict'}, sign(v), h('span', {},
 // standing is the sign of a whole opening with its words.
 export const standing = v => h('span', {class: 'verdict'}, sign(v), h('span', {}, t('standing.' + v)));
 
-// said are the engine's own words, which are English.
-export const said = text => h('span', {lang: 'en'}, text);
+// said are the engine's own words, which come in the reader's language.
+export const said = text => h('span', {}, text);
 
 // pan holds what may be wider than the screen. Where it is, it can be reached and moved by keys.
 export function pan(label, content) {

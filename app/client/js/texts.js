@@ -16,6 +16,10 @@ export async function load() {
   document.documentElement.lang = reader.language;
 }
 
+// tag is the reader's language as BCP 47 has it, with the region where the browser tells one:
+// regions differ in how they write decimals.
+export const tag = () => (navigator.languages || []).find(l => l.startsWith(reader.language + '-')) || reader.language;
+
 export async function choose(language, units) {
   reader.language = language;
   reader.units = units;
@@ -33,7 +37,7 @@ export function t(key, values = {}) {
   return text.replace(/\{(\w+)\}/g, (whole, name) => name in values ? values[name] : whole);
 }
 
-// or is the text of a key, else the engine's own words, which are English.
+// or is the text of a key, else the engine's own words.
 export const or = (key, words) => has(key) ? t(key) : words;
 
 // n is a text that counts: key.one or key.many.

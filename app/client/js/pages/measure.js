@@ -29,7 +29,7 @@ async function list({job, o, units, here, place}) {
   for (const m of card.measure) groups.set(wayOf(m), [...groups.get(wayOf(m)) || [], m]);
   const row = m => {
     const way = wayOf(m);
-    return link(`${here}/measure/${way}${way === 'phone' ? '' : '/' + encodeURIComponent(m.fact)}`, or('fact.' + m.fact, said(m.meaning)), or('how.' + m.fact, said(`${m.how} ${m.times} ×`)));
+    return link(`${here}/measure/${way}${way === 'phone' ? '' : '/' + encodeURIComponent(m.fact)}`, or('fact.' + m.fact, said(m.meaning)), said(`${m.how} ${m.times} ×`));
   };
   return {title: t('measure'), under: place, back: here, place, content: [
     link(here + '/measure/phone', t('phone'), t('phone.under'), icon('phone')),

@@ -60,16 +60,16 @@ export default async function page(jobID, id) {
   const inputs = q.parts.map((part, i) => input(part, i, q, filled, single ? save : null));
   const last = q.parts.filter(p => p.last && p.last !== p.told);
   const done = open_.length - left.length;
-  return {title: or('q.' + q.gap, h('span', {lang: 'en'}, sentence(q.parts[0].doc))).textContent || or('q.' + q.gap, sentence(q.parts[0].doc)), under: n('survey.left', left.length), back, place,
+  return {title: or('q.' + q.gap, sentence(q.parts[0].doc)), under: n('survey.left', left.length), back, place,
     content: [
       h('progress', {max: String(left.length + done), value: String(done), 'aria-label': n('survey.left', left.length)}),
       doubts,
-      h('p', {class: 'how'}, or('how.' + q.gap, said(q.how))),
+      h('p', {class: 'how'}, said(q.how)),
       h('form', {class: 'question', onsubmit: e => { e.preventDefault(); save(); }}, inputs, error,
         last.length && survey.last ? h('button', {type: 'button', class: 'same', onclick: () => make(() => sync.make(job, id, ...last.map(p => sync.set(p.path, p.last))))},
           t('survey.same', {id: survey.last}), ' ', h('b', {}, last.map(p => word(p.last)).join(', '))) : '',
         h('button', {type: 'submit', class: 'hidden-submit', tabindex: '-1', 'aria-hidden': 'true'})),
-      h('details', {class: 'more'}, h('summary', {}, t('survey.why')), h('p', {}, or('why.' + q.gap, said(q.why))), q.stops ? h('p', {}, t('survey.stops'), ' ', said(q.stops)) : ''),
+      h('details', {class: 'more'}, h('summary', {}, t('survey.why')), h('p', {}, said(q.why)), q.stops ? h('p', {}, t('survey.stops'), ' ', said(q.stops)) : ''),
       photo(job, id, q.gap),
     ],
     action: [button(t('survey.later'), () => { off.add(q.gap); show(); }, 'quiet'), single ? '' : button(t('survey.next'), save, 'main')]};

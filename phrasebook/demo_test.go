@@ -1,0 +1,258 @@
+package phrasebook_test
+
+import (
+	"encoding/json"
+	"fmt"
+	"html"
+	"math/rand/v2"
+	"os"
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"swingwright/job"
+	"swingwright/onsite"
+	"swingwright/phrasebook"
+	"swingwright/rulebook/author"
+	"swingwright/service"
+)
+
+// The words of the check below are English ones: it would find a sentence that was left.
+func TestEnglishIsFound(t *testing.T) {
+	for _, text := range []string{"fit a closer", "the leaf comes to rest at 12 degrees", "Width of the leaf", "Spring settings that keep what is asked"} {
+		if len(phrasebook.English(text)) == 0 {
+			t.Errorf("%q passes for Spanish", text)
+		}
+	}
+	if found := phrasebook.English("no se puede calcular el cierre"); len(found) > 0 {
+		t.Errorf("%v pass for English", found)
+	}
+}
+
+// Whatever is asked about the openings of the clinic, the answer has no English in it but
+// names, titles of works and what signs say.
+func TestTheClinicIsToldInSpanish(t *testing.T) {
+	a := newAsker(t)
+	for i, o := range a.tree["openings"].([]any) {
+		a.everything(t, o.(map[string]any)["id"].(string), i)
+	}
+	t.Logf("%d texts in %d answers", a.texts, a.answers)
+	if a.texts < 15000 {
+		t.Error("too little was said")
+	}
+}
+
+// Nor where much is unknown, or otherwise than at the clinic.
+func TestAnyOpeningIsToldInSpanish(t *testing.T) {
+	a := newAsker(t)
+	all := a.tree["openings"].([]any)
+	for n := range uint64(12) {
+		chance := rand.New(rand.NewPCG(7, n))
+		o := changed(chance, all[chance.IntN(len(all))].(map[string]any), "")
+		o["id"] = fmt.Sprintf("X-%d", n)
+		delete(o, "like")
+		delete(o, "in_place_of")
+		a.tree["openings"] = append(slices.Clone(all), o)
+		a.everything(t, o["id"].(string), int(n))
+	}
+	t.Logf("%d texts in %d answers", a.texts, a.answers)
+}
+
+// changed is a record with fields left out, and choices chosen anew.
+func changed(chance *rand.Rand, record map[string]any, path string) map[string]any {
+	out := map[string]any{}
+	keys := make([]string, 0, len(record))
+	for k := range record {
+		keys = append(keys, k)
+	}
+	slices.Sort(keys)
+	for _, k := range keys {
+		if path != "" && chance.IntN(6) == 0 {
+			continue
+		}
+		at := strings.TrimPrefix(path+"."+k, ".")
+		e, ok := job.EntryOf(at)
+		switch v := record[k].(type) {
+		case map[string]any:
+			out[k] = changed(chance, v, at)
+		default:
+			out[k] = v
+			if ok && e.Kind == "choice" && len(e.Choices) > 0 && chance.IntN(3) == 0 {
+				out[k] = e.Choices[chance.IntN(len(e.Choices))]
+			}
+		}
+	}
+	return out
+}
+
+// asker asks in Spanish, and looks for English.
+type asker struct {
+	engine         *onsite.Engine
+	tree           job.Tree
+	names          *regexp.Regexp // what people and publishers named
+	seen           map[string]bool
+	texts, answers int
+}
+
+func newAsker(t *testing.T) *asker {
+	t.Helper()
+	tree, err := job.ReadTree(os.DirFS("../demo/harbour-street-clinic"), "job.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	books, err := author.Builtin()
+	if err != nil {
+		t.Fatal(err)
+	}
+	collisions, err := author.Collisions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a := &asker{engine: onsite.New(onsite.Rules{Books: books, Collisions: collisions}), tree: tree, seen: map[string]bool{}}
+	names := []string{"AUTOMATIC CAUTION DOOR", "ACTIVATE SWITCH TO OPERATE", "PUSH TO OPERATE", "PULL TO OPERATE", "none: yes", "not-needed",
+		"reading_files", "side: push", "Device Orientation and Motion", "ADAAG Manual"}
+	for _, b := range books {
+		names = append(names, b.Work)
+	}
+	names = append(names, written(map[string]any(tree))...)
+	slices.SortFunc(names, func(a, b string) int { return len(b) - len(a) })
+	var quoted []string
+	for _, n := range names {
+		if len(n) > 2 {
+			quoted = append(quoted, regexp.QuoteMeta(n))
+		}
+	}
+	a.names = regexp.MustCompile(`(^|[^\p{L}])(?:` + strings.Join(quoted, "|") + `)([^\p{L}]|$)`)
+	return a
+}
+
+// written are the texts of a tree of two words and more, and names that words of ours are not.
+func written(v any) (all []string) {
+	switch x := v.(type) {
+	case map[string]any:
+		for k, one := range x {
+			if text, ok := one.(string); ok && (k == "what" || k == "name") {
+				all = append(all, text)
+			}
+			all = append(all, written(one)...)
+		}
+	case []any:
+		for _, one := range x {
+			all = append(all, written(one)...)
+		}
+	case string:
+		if strings.Contains(x, " ") {
+			all = append(all, x)
+		}
+	}
+	return all
+}
+
+// codes are the fields by which the page acts; it has words of its own for them.
+var codes = []string{"verdict", "verdict_after", "answer", "standing", "accepted", "origin", "kind", "dim", "of", "rule", "fact", "key", "path", "gap", "Field", "field",
+	"choices", "told", "last", "unit", "id", "name", "Found", "missing", "mark", "do", "part"}
+
+// everything asks all questions about an opening: US units and a point, or SI and a comma.
+func (a *asker) everything(t *testing.T, id string, i int) {
+	t.Helper()
+	style := [2]string{"us", "es-US"}
+	if i%2 == 1 {
+		style = [2]string{"si", "es-ES"}
+	}
+	ask := func(question string, more map[string]any) {
+		asked := map[string]any{"job": a.tree, "opening": id, "units": style[0], "draws": 64, "language": style[1]}
+		for k, v := range more {
+			asked[k] = v
+		}
+		text, err := json.Marshal(asked)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var answer map[string]any
+		if err := json.Unmarshal(a.engine.Answer(question, text), &answer); err != nil {
+			t.Fatal(err)
+		}
+		a.answers++
+		if answer["problems"] != nil && !strings.HasPrefix(id, "X-") {
+			t.Errorf("%s of %s: %v", question, id, answer["problems"])
+		}
+		delete(answer, "problems") // of a record that cannot be, which the page does not let one make
+		a.look(t, question, answer)
+	}
+	for _, question := range []string{"opening", "decide", "drawn", "survey", "marks", "tune", "window"} {
+		ask(question, nil)
+	}
+	for k, c := range service.Complaints() {
+		if k%4 == i%4 {
+			ask("service", map[string]any{"complaint": c.Key})
+		}
+	}
+	ask("service", nil)
+}
+
+var (
+	inSVG = regexp.MustCompile(`<(?:text|tspan|title|desc)[^>]*>([^<]*)<`)
+	field = regexp.MustCompile(`[a-z_]+(?:\[[^\]]*\])?(?:\.[a-z_0-9]+)+|current_working|close_after`)
+)
+
+// look looks for English in an answer.
+func (a *asker) look(t *testing.T, path string, v any) {
+	t.Helper()
+	switch x := v.(type) {
+	case map[string]any:
+		for k, one := range x {
+			if !slices.Contains(codes, k) || k == "name" && strings.HasSuffix(path, "facts[]") {
+				a.look(t, path+"."+k, one)
+			}
+		}
+	case []any:
+		for _, one := range x {
+			a.look(t, path+"[]", one)
+		}
+	case string:
+		a.texts++
+		if strings.HasSuffix(path, ".svg") {
+			var all []string
+			for _, m := range inSVG.FindAllStringSubmatch(x, -1) {
+				all = append(all, html.UnescapeString(m[1]))
+			}
+			x = strings.Join(all, " ")
+		}
+		text := field.ReplaceAllString(a.names.ReplaceAllString(a.names.ReplaceAllString(strings.ReplaceAll(x, "\u00a0", " "), "$1·$2"), "$1·$2"), "·")
+		if found := phrasebook.English(text); len(found) > 0 && !a.seen[path+fmt.Sprint(found)] {
+			a.seen[path+fmt.Sprint(found)] = true
+			t.Errorf("%s: %v in %q", path, found, x)
+		}
+	}
+}
+
+// Every rule that comes with the program, its source and what a job is asked are known to the
+// book, down to the last letter.
+func TestRulesAreTold(t *testing.T) {
+	b := phrasebook.For("es")
+	books, err := author.Builtin()
+	if err != nil {
+		t.Fatal(err)
+	}
+	know := func(text string) {
+		if n := b.Left(text); n > 0 {
+			t.Errorf("%q is said as %q: %d letters are left", text, b.Say(text), n)
+		}
+	}
+	for _, book := range books {
+		know(book.Work + ", " + book.Edition)
+		for i := range book.Rules {
+			r := &book.Rules[i]
+			know(r.Title)
+			know(r.Source.Clause)
+			know(r.Source.Table)
+			know(r.Source.Confidence.String())
+			know(r.Source.How)
+			know(r.Source.CheckedBy)
+		}
+	}
+	for _, c := range service.Complaints() {
+		know(c.Title)
+	}
+}
