@@ -6,6 +6,7 @@ import (
 	"io"
 	"net/http"
 	"slices"
+	"strconv"
 	"sync"
 	"time"
 
@@ -63,6 +64,7 @@ func newShownJob(rev int64) *shownJob {
 // record is a note, an attachment or a sign-off.
 type record struct {
 	ID       string    `json:"id"`
+	N        int64     `json:"n"` // revision
 	Kind     book.Kind `json:"kind"`
 	Value    string    `json:"value"`
 	Who      string    `json:"who"`
@@ -88,13 +90,14 @@ type change struct {
 	Value      string       `json:"value"`
 	Who        string       `json:"who"`
 	Made       time.Time    `json:"made"`
+	Device     string       `json:"device"`
 	Instrument string       `json:"instrument"`
 	Outcome    book.Outcome `json:"outcome"`
 	Seal       string       `json:"seal"`
 }
 
 func changeOf(r *book.Revision) change {
-	return change{r.ID, r.N, r.Kind, r.Subject, r.Path, r.Value, r.Who, r.Made, r.Instrument, r.Outcome, r.Seal()}
+	return change{r.ID, r.N, r.Kind, r.Subject, r.Path, r.Value, r.Who, r.Made, r.Device, r.Instrument, r.Outcome, r.Seal()}
 }
 
 // treesKept keeps the trees of jobs, as long as their texts are the same.
@@ -127,15 +130,37 @@ func (t *treesKept) tree(key string, f *book.Files) (job.Tree, error) {
 	return tree, nil
 }
 
-// job gives a whole job, as a device takes it along.
+// atOf is the revision as of which something is asked for, 0 for the latest.
+func atOf(r *http.Request) (int64, error) {
+	text := r.FormValue("at")
+	if text == "" {
+		return 0, nil
+	}
+	n, err := strconv.ParseInt(text, 10, 64)
+	if err != nil || n < 1 {
+		return 0, refuse(http.StatusBadRequest, "at is the number of a revision")
+	}
+	return n, nil
+}
+
+// job gives a whole job, as a device takes it along, or as it was after a revision.
 func (s *Server) job(r *http.Request) (any, error) {
 	ctx, key := r.Context(), r.PathValue("job")
-	files, rev, err := s.book.Export(ctx, key, 0)
+	at, err := atOf(r)
+	if err != nil {
+		return nil, err
+	}
+	files, rev, err := s.book.Export(ctx, key, at)
 	if err != nil {
 		return nil, err
 	}
 	out := newShownJob(rev)
-	if out.Tree, err = s.trees.tree(key, files); err != nil {
+	if at != 0 {
+		out.Tree, err = job.ReadTree(job.Texts(files.Texts), files.Name)
+	} else {
+		out.Tree, err = s.trees.tree(key, files)
+	}
+	if err != nil {
 		return nil, err
 	}
 	rules, err := s.rules.find(files)
@@ -143,7 +168,38 @@ func (s *Server) job(r *http.Request) (any, error) {
 		return nil, err
 	}
 	out.Rules, out.Version = rules.ids, rules.version
-	return out, s.parts(ctx, key, out)
+	if err := s.parts(ctx, key, out); err != nil || at == 0 {
+		return out, err
+	}
+	out.Conflicts = []conflict{}
+	for key, list := range out.Records { // of what hangs on it, what did so then
+		out.Records[key] = slices.DeleteFunc(list, func(one record) bool { return one.N > at })
+	}
+	return out, nil
+}
+
+// since gives what happened in a job after a revision, the earliest first.
+func (s *Server) since(r *http.Request) (any, error) {
+	n, err := limit(r)
+	if err != nil {
+		return nil, err
+	}
+	after, err := strconv.ParseInt(r.FormValue("after"), 10, 64)
+	if err != nil || after < 0 {
+		return nil, refuse(http.StatusBadRequest, "after is the number of a revision, 0 for all")
+	}
+	key := r.PathValue("job")
+	if part, err := s.book.Part(r.Context(), key); err != nil {
+		return nil, err
+	} else if part.Kind != book.BeginJob {
+		return nil, nothing(key)
+	}
+	list, err := s.book.Since(r.Context(), key, after, n)
+	all := []change{}
+	for _, one := range list {
+		all = append(all, changeOf(one))
+	}
+	return all, err
 }
 
 // part gives one opening of a job with what is needed to work at it; without one, what an opening yet to
@@ -181,7 +237,7 @@ func (s *Server) hangs(ctx context.Context, e *book.Entry, out *shownJob) error 
 	}
 	for _, a := range notes {
 		if !a.Withdrawn {
-			out.Records[e.Key] = append(out.Records[e.Key], record{a.ID, a.Kind, a.Value, a.Who, a.Made, a.Seal(), string(a.Revision.Outcome), a.Outdated})
+			out.Records[e.Key] = append(out.Records[e.Key], record{a.ID, a.N, a.Kind, a.Value, a.Who, a.Made, a.Seal(), string(a.Revision.Outcome), a.Outdated})
 		}
 	}
 	if e.Conflicts == 0 {
@@ -226,7 +282,12 @@ func (s *Server) ask(w http.ResponseWriter, r *http.Request) {
 		fail(w, err)
 		return
 	}
-	files, _, err := s.book.Export(r.Context(), r.PathValue("job"), 0)
+	at, err := atOf(r)
+	if err != nil {
+		fail(w, err)
+		return
+	}
+	files, _, err := s.book.Export(r.Context(), r.PathValue("job"), at)
 	if err != nil {
 		fail(w, err)
 		return

@@ -17,6 +17,7 @@ import (
 
 	"swingwright/app"
 	"swingwright/book"
+	"swingwright/job"
 	"swingwright/plan"
 )
 
@@ -75,6 +76,7 @@ func (s *Server) list() []route {
 		{"GET /api/sign-ins", keeps, s.answer(s.signIns)},
 		{"GET /api/jobs", sees, s.answer(s.jobs)},
 		{"GET /api/jobs/{job}", sees, s.answer(s.job)},
+		{"GET /api/jobs/{job}/changes", sees, s.answer(s.since)},
 		{"GET /api/jobs/{job}/rules", sees, s.answer(s.jobRules)},
 		{"GET /api/jobs/{job}/openings", sees, s.answer(s.openings)},
 		{"GET /api/jobs/{job}/part", sees, s.answer(s.part)},
@@ -242,6 +244,8 @@ func fail(w http.ResponseWriter, err error) {
 	} else if told, ok := errors.AsType[errTold](err); ok {
 		status = told.status
 	} else if _, ok := errors.AsType[*book.Invalid](err); ok {
+		status = http.StatusUnprocessableEntity
+	} else if _, ok := errors.AsType[job.Problems](err); ok { // in the middle of an import it was no whole job
 		status = http.StatusUnprocessableEntity
 	} else if _, ok := errors.AsType[*book.Gap](err); ok {
 		status = http.StatusConflict
