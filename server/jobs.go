@@ -3,6 +3,7 @@ package server
 import (
 	"context"
 	"encoding/json"
+	"errors"
 	"io"
 	"net/http"
 	"slices"
@@ -172,10 +173,28 @@ func (s *Server) job(r *http.Request) (any, error) {
 		return out, err
 	}
 	out.Conflicts = []conflict{}
+	if out.Keys, err = s.keysAt(ctx, out.Keys, at); err != nil {
+		return nil, err
+	}
 	for key, list := range out.Records { // of what hangs on it, what did so then
 		out.Records[key] = slices.DeleteFunc(list, func(one record) bool { return one.N > at })
 	}
 	return out, nil
+}
+
+// keysAt are the keys of openings by the ids that they had after a revision.
+func (s *Server) keysAt(ctx context.Context, keys map[string]string, at int64) (map[string]string, error) {
+	then := map[string]string{}
+	for _, key := range keys {
+		p, err := s.book.At(ctx, key, at)
+		if errors.Is(err, book.ErrNone) {
+			continue // it was not there yet
+		} else if err != nil {
+			return nil, err
+		}
+		then[p.Name] = key
+	}
+	return then, nil
 }
 
 // since gives what happened in a job after a revision, the earliest first.

@@ -5,6 +5,7 @@ import (
 	"encoding/hex"
 	"fmt"
 	"maps"
+	"net/http"
 	"slices"
 	"sync"
 
@@ -50,15 +51,15 @@ func (k *rulesKept) find(f *book.Files) (*jobRules, error) {
 	var books []*rulebook.Book
 	for _, id := range j.Rulebooks {
 		b, err := author.BuiltinBook(id)
-		if err != nil {
-			return nil, err
+		if err != nil { // the file says so, whoever wrote it
+			return nil, refuse(http.StatusUnprocessableEntity, "%v", err)
 		}
 		books = append(books, b)
 	}
 	for _, name := range j.OwnRules {
 		b, err := author.Load(job.Texts(f.Texts), name)
 		if err != nil {
-			return nil, err
+			return nil, refuse(http.StatusUnprocessableEntity, "%v", err)
 		}
 		books = append(books, b)
 	}

@@ -26,6 +26,7 @@ type follower struct {
 	dir, name string // of the job file
 	alike     string // the file that tells at which revision both were alike
 	seen      map[string]time.Time
+	rev       int64 // of the book, when both were last alike
 	told      error // what was wrong with the file as it was last seen
 }
 
@@ -54,7 +55,11 @@ func followJob(ctx context.Context, name string) (*follower, error) {
 		if err := f.book.Import(ctx, time.Now(), f.by(), key, files); err != nil {
 			return nil, errors.Join(err, f.book.Close())
 		}
-		return f, f.settle(key, files)
+		rev, _, err := f.book.Head(ctx)
+		if err != nil {
+			return nil, errors.Join(err, f.book.Close())
+		}
+		return f, f.settle(key, files, rev)
 	}
 	if f.book, err = book.Open(ctx, folder); err != nil {
 		return nil, err
@@ -79,17 +84,14 @@ func (f *follower) last() (a alike, err error) {
 	return a, err
 }
 
-// settle notes that both are alike now, and when the files were written.
-func (f *follower) settle(key string, files *book.Files) error {
-	rev, _, err := f.book.Head(f.ctx)
-	if err != nil {
-		return err
-	}
+// settle notes that the files are what the book said at a revision, and when they were written. Somebody else may
+// have entered more since.
+func (f *follower) settle(key string, files *book.Files, rev int64) error {
 	text, err := json.Marshal(alike{key, rev, digestOf(files)})
 	if err != nil {
 		return err
 	}
-	f.seen = map[string]time.Time{}
+	f.rev, f.seen = rev, map[string]time.Time{}
 	for name := range files.Texts {
 		if info, err := os.Stat(filepath.Join(f.dir, name)); err == nil {
 			f.seen[name] = info.ModTime()
@@ -122,7 +124,11 @@ func (f *follower) touched() bool {
 func (f *follower) read() error {
 	f.Lock()
 	defer f.Unlock()
-	if !f.touched() {
+	rev, _, err := f.book.Head(f.ctx)
+	if err != nil {
+		return err
+	}
+	if !f.touched() && (rev == f.rev || f.told != nil) {
 		return f.told
 	}
 	files, err := f.files()
@@ -158,7 +164,7 @@ func (f *follower) write() error {
 
 // export writes the files as the book has them.
 func (f *follower) export(key string) error {
-	files, _, err := f.book.Export(f.ctx, key, 0)
+	files, rev, err := f.book.Export(f.ctx, key, 0)
 	if err != nil {
 		return err
 	}
@@ -171,5 +177,5 @@ func (f *follower) export(key string) error {
 			return err
 		}
 	}
-	return f.settle(key, files)
+	return f.settle(key, files, rev)
 }

@@ -5,6 +5,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"io"
 	"net/http"
 	"os"
@@ -141,7 +142,24 @@ func TestServeFollowsTheJobFile(t *testing.T) {
 	s := serveFolder(t, dir)
 	s.enter("B", "leaf.height", "83 in")
 	says("83 in", "# what the technician wrote", "# by the stairs", "# by tape")
+	var was struct{ Rev int64 }
+	if err := json.Unmarshal([]byte(s.get("/api/jobs/"+s.key)), &was); err != nil {
+		t.Fatal(err)
+	}
 	edit(t, name, "36 in", "36-1/4 in")
+	// an open page asks what is new
+	if text := s.get(fmt.Sprint("/api/jobs/", s.key, "/changes?after=", was.Rev)); strings.Count(text, `"id"`) != 1 || !strings.Contains(text, `"who":"job file job.yaml"`) {
+		t.Errorf("nobody who looks at the job is told that its file was edited:\n%s", text)
+	}
+	// so it is told of what a command enters into the book, and the file has it too
+	var said bytes.Buffer
+	if run(t.Context(), []string{"book", "enter", filepath.Join(dir, "job.book"), "-o", "A", "set", "leaf.thickness", "1-3/8 in", "--by", "Bo"}, nil, &said, &said) != 0 {
+		t.Fatal(said.String())
+	}
+	if text := s.get(fmt.Sprint("/api/jobs/", s.key, "/changes?after=", was.Rev)); strings.Count(text, `"id"`) != 2 || !strings.Contains(text, `"who":"Bo"`) {
+		t.Errorf("nobody who looks at the job is told of what was entered by a command:\n%s", text)
+	}
+	says("36-1/4 in", "1-3/8 in")
 	if text := s.get("/api/jobs/" + s.key); !strings.Contains(text, "36-1/4 in") || !strings.Contains(text, "83 in") {
 		t.Errorf("the app does not show what was edited:\n%s", text)
 	}

@@ -50,7 +50,7 @@ function inWorker(question, asked) {
 }
 
 async function atServer(question, job, asked) {
-  const response = await fetch(`/api/jobs/${encodeURIComponent(job.id)}/ask/${question}`, {method: 'POST', headers: {'Content-Type': 'application/json'}, body: asked});
+  const response = await fetch(`/api/jobs/${encodeURIComponent(job.id)}/ask/${question}${job.at ? '?at=' + job.at : ''}`, {method: 'POST', headers: {'Content-Type': 'application/json'}, body: asked});
   if (!response.ok) throw new Error(await response.text());
   return response.text();
 }
@@ -68,6 +68,7 @@ export async function ask(question, job, opening, more = {}) {
 
 // whoever takes the answer from the engine where it is here, and from the server before.
 async function whoever(question, job, asked) {
+  if (job.at) return atServer(question, job, asked); // which has the rulebooks of then
   if (ready) return inEngine(question, job, asked);
   if (!navigator.onLine && !absent) {
     start();

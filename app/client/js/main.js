@@ -1,6 +1,7 @@
 // The app: which page is shown, and what stands around it.
 import {alarm, flat, h, say} from './dom.js';
 import * as engine from './engine.js';
+import * as news from './news.js';
 import * as sync from './sync.js';
 import {load, n, t} from './texts.js';
 import {problem} from './parts.js';
@@ -13,6 +14,7 @@ import label from './pages/label.js';
 import measure from './pages/measure.js';
 import opening from './pages/opening.js';
 import own from './pages/own.js';
+import past from './pages/past.js';
 import handover from './pages/handover.js';
 import service from './pages/service.js';
 import settings from './pages/settings.js';
@@ -40,6 +42,7 @@ const pages = [
   [/^job\/([^/]+)\/([^/]+)\/handover$/, handover],
   [/^job\/([^/]+)\/([^/]+)\/service(?:\/([^/]+))?$/, service],
   [/^job\/([^/]+)\/([^/]+)\/history$/, history],
+  [/^job\/([^/]+)\/([^/]+)\/history\/(\d+)$/, past],
 ];
 
 let shown = 0;
@@ -82,6 +85,7 @@ export async function show(again = false) {
   if (!again) scrollTo(0, 0);
   (kept || title).focus({preventScroll: true});
   main.dataset.ready = path || 'home';
+  news.watch(path, show);
 }
 
 // The bar on top stays from page to page, so that what is told there is told when it changes.

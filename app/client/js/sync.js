@@ -76,6 +76,15 @@ async function refresh(id) {
   }
 }
 
+// past gives a job as it was after a revision of the book. The server has it; nothing that was changed here since counts.
+export const past = async (id, at) => ({...await call('GET', `${jobURL(id)}?at=${encodeURIComponent(at)}`), id, at});
+
+// since gives what happened in a job after a revision, the earliest first; of others only, not by this device.
+export async function since(id, rev) {
+  const device = await store.setting('device');
+  return (await call('GET', `${jobURL(id)}/changes?after=${rev}&limit=200`)).filter(c => !c.device || c.device !== device);
+}
+
 const fetching = new Map();
 
 // rulesOf gives the rulebooks of a job, once they are here: the page is shown before.

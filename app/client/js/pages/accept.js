@@ -55,13 +55,14 @@ export function signatures(job, id) {
   const element = h('section', {});
   const fill = job => {
     const all = (job.records[job.keys[id]] || []).filter(r => r.kind === 'sign');
-    element.replaceChildren(...all.length ? [h('h2', {}, t('signed')), h('ul', {class: 'cards'}, all.map(signed))] : []);
+    element.replaceChildren(...all.length ? [h('h2', {}, t('signed')), h('ul', {class: 'cards'}, all.map(r => signed(r, `#/job/${encodeURIComponent(job.id)}/${encodeURIComponent(id)}`)))] : []);
   };
   fill(job);
   return {element, show: async () => fill(await sync.job(job.id))};
 }
 
-function signed(r) {
+function signed(r, here) {
   const s = JSON.parse(r.value);
-  return h('li', {class: 'card', 'data-sign': r.id}, h('p', {class: 'card-title'}, `${s.name}${s.role ? ', ' + s.role : ''}`), h('p', {}, s.text), h('p', {class: 'hint'}, day(r.made), ' · ', r.waiting ? t('sign.waits') : r.outcome === 'conflict' ? t('sign.conflict') : r.outdated ? t('sign.outdated') : r.seal ? h('span', {}, t('sign.seal'), ' ', h('code', {}, r.seal.slice(0, 16))) : ''));
+  return h('li', {class: 'card', 'data-sign': r.id}, h('p', {class: 'card-title'}, `${s.name}${s.role ? ', ' + s.role : ''}`), h('p', {}, s.text), h('p', {class: 'hint'}, day(r.made), ' · ', r.waiting ? t('sign.waits') : r.outcome === 'conflict' ? t('sign.conflict') : r.outdated ? t('sign.outdated') + ' · ' : '', r.seal && !r.waiting ? h('span', {}, t('sign.seal'), ' ', h('code', {}, r.seal.slice(0, 16))) : ''),
+    r.n && r.outcome !== 'conflict' ? h('p', {}, h('a', {class: 'button quiet', href: `${here}/history/${r.n}`}, t('sign.see'))) : '');
 }

@@ -17,19 +17,20 @@ export default async function page(jobID, id) {
   } catch { told = t('history.offline'); }
   return {title: t('history'), under: place, back: here, place, content: [
     told ? h('p', {class: 'problem'}, told) : '',
-    h('ol', {class: 'cards'}, [...waiting.map(c => ({...c, waiting: true})), ...revisions].map(entry)),
+    h('ol', {class: 'cards'}, [...waiting.map(c => ({...c, waiting: true})), ...revisions].map(c => entry(c, here))),
     !waiting.length && !revisions.length ? h('p', {}, t('history.none')) : '',
   ]};
 }
 
-function entry(c) {
+function entry(c, here) {
   const value = c.kind === 'attach' || c.kind === 'sign' ? parsed(c.value) : null;
   const what = c.kind === 'sign' ? `${value.name}: ${value.text}` : c.kind === 'attach' ? value.name : c.kind === 'note' ? c.value : c.path ? plain(c.value) : '';
   return h('li', {class: 'card', 'data-change': c.id}, h('p', {class: 'card-title'}, t('change.' + c.kind), c.path ? ' ' + or('q.' + c.path, c.path) : ''),
     what ? h('p', {class: 'lines'}, what) : '',
     c.kind === 'attach' && value.what === 'photo' ? h('img', {src: '/api/attachments/' + value.hash, alt: value.name, loading: 'lazy'}) : '',
     c.outcome === 'conflict' ? h('p', {class: 'tag'}, t('change.conflict')) : '',
-    h('p', {class: 'hint'}, moment(c.made), ' · ', c.who, c.instrument ? ' · ' + c.instrument : '', c.waiting ? ' · ' + t('sign.waits') : c.seal ? [' · ', h('code', {}, c.seal.slice(0, 12))] : ''));
+    h('p', {class: 'hint'}, moment(c.made), ' · ', c.who, c.instrument ? ' · ' + c.instrument : '', c.device ? ' · ' + t('device', {id: c.device.slice(0, 6)}) : '', c.waiting ? ' · ' + t('sign.waits') : c.seal ? [' · ', h('code', {}, c.seal.slice(0, 12))] : ''),
+    c.waiting || c.outcome === 'conflict' ? '' : h('p', {}, h('a', {class: 'button quiet', href: `${here}/history/${c.n}`}, t('past.see'))));
 }
 
 // plain is a value as a person would write it.

@@ -92,8 +92,8 @@ async function phone({job, o, units, here, place}) {
       const blob = new Blob([data], {type: 'text/csv'});
       const hash = await sync.keepBlob(blob);
       const by = await store.setting('name', '');
-      await sync.make(job, o.id, {kind: 'attach', value: JSON.stringify({what: 'recording', name: `swing ${today()}.csv`, type: blob.type, hash, size: blob.size})},
-        ...got.measured.map(m => reading(m.fact, {value: m.keep, instrument: 'phone on the leaf'}, by)));
+      await sync.make(job, o.id, {kind: 'attach', value: JSON.stringify({what: 'recording', name: `swing ${today()}.csv`, type: blob.type, hash, size: blob.size}), instrument: 'phone on the leaf'},
+        ...got.measured.map(m => ({...reading(m.fact, {value: m.keep, instrument: 'phone on the leaf'}, by), instrument: 'phone on the leaf'})));
       say(t('saved'));
       location.hash = here.slice(1);
     };
@@ -203,7 +203,7 @@ async function gauge({job, o, units, here, place}, fact, kind = 'force') {
 async function seen({job, o, here, place}, fact) {
   const back = here + '/measure';
   const keep = async value => {
-    await sync.make(job, o.id, reading(fact, {value, instrument: 'eye'}, await store.setting('name', '')));
+    await sync.make(job, o.id, {...reading(fact, {value, instrument: 'eye'}, await store.setting('name', '')), instrument: 'eye'});
     say(t('saved'));
     location.hash = back.slice(1);
   };

@@ -8,19 +8,7 @@ import {refusals} from './refused.js';
 
 export default async function page(jobID, id) {
   const {job, o, units, home, here, place} = await open(jobID, id);
-  const answer = h('section', {class: 'answer', 'aria-live': 'polite'}, waiting());
-  const rest = h('div', {});
-  const todo = h('p', {class: 'todo'}, t('todo'), ' ', waiting()), ladder = h('div', {});
-  ask('opening', job, id, {units}).then(card => {
-    answer.replaceChildren(h('p', {class: 'standing'}, standing(card.standing)), todo);
-    rest.replaceChildren(...parts(card, here, ladder, o));
-    return ask('decide', job, id, {units});
-  }).then(d => {
-    todo.replaceChildren(t('todo'), ' ', h('b', {}, or('answer.' + d.answer, d.answer)));
-    ladder.replaceChildren(
-      d.rungs.length ? h('section', {}, h('h2', {}, t('todo.tests')), h('ul', {class: 'cards'}, d.rungs.map(rung))) : '',
-      d.calls.length ? h('section', {}, h('h2', {}, t('calls')), h('ul', {}, d.calls.map(c => h('li', {}, said(`${c.Whom}: ${c.Why}`))))) : '');
-  }).catch(error => answer.replaceChildren(problem(error)));
+  const {answer, rest} = judged(job, o, units, here);
   const drawn = unfolds(t('pictures'), async () => (await ask('drawn', job, id, {units})).pictures.map(figure));
   const window = unfolds(t('window'), async () => settingWindow(await ask('window', job, id, {units})));
   return {title: id, under: o.name, back: home, place: job.tree.job, content: [
@@ -38,12 +26,31 @@ export default async function page(jobID, id) {
     rest, drawn, window]};
 }
 
+// judged shows how an opening of a job stands and what to do with it. Where here is nothing it leads nowhere: the
+// job is one of the past.
+export function judged(job, o, units, here) {
+  const answer = h('section', {class: 'answer', 'aria-live': 'polite'}, waiting());
+  const rest = h('div', {});
+  const todo = h('p', {class: 'todo'}, t('todo'), ' ', waiting()), ladder = h('div', {});
+  ask('opening', job, o.id, {units}).then(card => {
+    answer.replaceChildren(h('p', {class: 'standing'}, standing(card.standing)), todo);
+    rest.replaceChildren(...parts(card, here, ladder, o));
+    return ask('decide', job, o.id, {units});
+  }).then(d => {
+    todo.replaceChildren(t('todo'), ' ', h('b', {}, or('answer.' + d.answer, d.answer)));
+    ladder.replaceChildren(
+      d.rungs.length ? h('section', {}, h('h2', {}, t('todo.tests')), h('ul', {class: 'cards'}, d.rungs.map(rung))) : '',
+      d.calls.length ? h('section', {}, h('h2', {}, t('calls')), h('ul', {}, d.calls.map(c => h('li', {}, said(`${c.Whom}: ${c.Why}`))))) : '');
+  }).catch(error => answer.replaceChildren(problem(error)));
+  return {answer, rest};
+}
+
 // papers leads to the packet, which the server prints.
 const papers = (job, id, units) => h('a', {class: 'row', href: `/api/openings/${encodeURIComponent(job.keys[id])}/packet.pdf?units=${units}&paper=${units === 'si' ? 'a4' : 'letter'}`, target: '_blank', rel: 'noopener'},
   h('span', {class: 'row-text'}, h('span', {class: 'row-title'}, t('papers')), h('span', {class: 'row-under'}, t('papers.under'))));
 
 // unfolds is a part of the page that is reckoned when it is first opened.
-function unfolds(words, make) {
+export function unfolds(words, make) {
   const content = h('div', {});
   let begun = false;
   return h('details', {class: 'more', ontoggle: async () => {
@@ -68,7 +75,7 @@ function parts(card, here, ladder, o) {
         const list = card.findings.filter(f => f.verdict === v);
         return list.length ? h('details', {class: 'more', open: shown}, h('summary', {}, verdict(v), ' ', h('b', {}, String(list.length))), h('ul', {class: 'cards'}, list.map(finding))) : '';
       })),
-    card.gaps.length ? h('section', {}, h('h2', {}, n('gaps', card.gaps.length)), h('p', {}, h('a', {class: 'button', href: here + '/survey'}, t('survey.go')))) : '',
+    card.gaps.length ? h('section', {}, h('h2', {}, n('gaps', card.gaps.length)), here ? h('p', {}, h('a', {class: 'button', href: here + '/survey'}, t('survey.go'))) : '') : '',
     h('section', {class: 'care'}, h('h2', {}, t('cautions')), h('ul', {}, card.cautions.map(c => h('li', {}, said(c.Text))))),
   ];
 }

@@ -104,7 +104,7 @@ export function photo(job, id, about) {
     if (!image) return;
     const blob = await smaller(image);
     const hash = await sync.keepBlob(blob);
-    await sync.make(job, id, {kind: 'attach', value: JSON.stringify({what: 'photo', name: `${about || 'photo'} ${today()}.jpg`, type: blob.type, hash, size: blob.size})});
+    await sync.make(job, id, {kind: 'attach', value: JSON.stringify({what: 'photo', name: `${about || 'photo'} ${today()}.jpg`, type: blob.type, hash, size: blob.size}), instrument: 'camera'});
     say(t('photo.kept'));
   }});
   return h('div', {class: 'field photo'}, h('label', {for: 'photo', class: 'button'}, t('photo.take')), file);
