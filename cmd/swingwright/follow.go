@@ -26,8 +26,9 @@ type follower struct {
 	dir, name string // of the job file
 	alike     string // the file that tells at which revision both were alike
 	seen      map[string]time.Time
-	rev       int64 // of the book, when both were last alike
-	told      error // what was wrong with the file as it was last seen
+	has       map[string]string // the files, as they were read or written last
+	rev       int64             // of the book, when both were last alike
+	told      error             // what was wrong with the file as it was last seen
 }
 
 // alike tells when file and book were alike.
@@ -135,6 +136,7 @@ func (f *follower) read() error {
 	if f.told = err; err != nil {
 		return err
 	}
+	f.has = files.Texts
 	a, err := f.last()
 	if err != nil {
 		return err
@@ -162,7 +164,8 @@ func (f *follower) write() error {
 	return f.export(a.Job)
 }
 
-// export writes the files as the book has them.
+// export writes the files as the book has them. A file that somebody saved since it was read is left alone,
+// and both stay as unlike as they are: what stands in it is taken up when it is read next.
 func (f *follower) export(key string) error {
 	files, rev, err := f.book.Export(f.ctx, key, 0)
 	if err != nil {
@@ -170,12 +173,18 @@ func (f *follower) export(key string) error {
 	}
 	for name, text := range files.Texts {
 		path := filepath.Join(f.dir, filepath.FromSlash(name))
-		if was, err := os.ReadFile(path); err == nil && string(was) == text {
+		was, err := os.ReadFile(path)
+		if err == nil && string(was) == text {
 			continue
+		}
+		if read, known := f.has[name]; known && err == nil && string(was) != read {
+			f.seen = nil
+			return nil
 		}
 		if err := writeWhole(path, func(w io.Writer) error { _, err := io.WriteString(w, text); return err }); err != nil {
 			return err
 		}
 	}
+	f.has = files.Texts
 	return f.settle(key, files, rev)
 }

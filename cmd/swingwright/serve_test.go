@@ -185,6 +185,52 @@ func TestServeFollowsTheJobFile(t *testing.T) {
 	says("112 lb", "1-3/4 in")
 }
 
+// A file that is saved in the very moment in which the book writes it is not overwritten, and neither side loses
+// anything.
+func TestServeMeetsAnEditor(t *testing.T) {
+	dir := t.TempDir()
+	name := filepath.Join(dir, "job.yaml")
+	if err := os.WriteFile(name, []byte(twoOpenings), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	f, err := followJob(t.Context(), name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.book.Close()
+	if err := f.read(); err != nil {
+		t.Fatal(err)
+	}
+	a, err := f.last()
+	if err != nil {
+		t.Fatal(err)
+	}
+	id, err := f.book.Find(t.Context(), a.Job, "A")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if _, err := f.book.Apply(t.Context(), time.Now(), book.Change{ID: "app", Kind: book.Set, Subject: id, Path: "leaf.weight", Value: `"120 lb"`, Base: book.Latest, Who: "Ada", Made: time.Now()}); err != nil {
+		t.Fatal(err)
+	}
+	edit(t, name, "35 in", "35-1/2 in") // after the file was read, before it is written
+	if err := f.export(a.Job); err != nil {
+		t.Fatal(err)
+	}
+	for range 2 {
+		if err := f.write(); err != nil {
+			t.Fatal(err)
+		}
+		text, err := os.ReadFile(name)
+		if err != nil || !strings.Contains(string(text), "35-1/2 in") || !strings.Contains(string(text), "120 lb") {
+			t.Errorf("%v:\n%s", err, text)
+		}
+		files, _, err := f.book.Export(t.Context(), a.Job, 0)
+		if err != nil || files.Texts["job.yaml"] != string(text) {
+			t.Errorf("%v: the book has\n%s", err, files.Texts["job.yaml"])
+		}
+	}
+}
+
 // A stop between book and file leaves both to be joined again.
 func TestServeAfterAStop(t *testing.T) {
 	dir := t.TempDir()
