@@ -45,7 +45,7 @@ func (s *sheet) signPicture() *draw.Scene {
 	words := []struct {
 		y    float64
 		text string
-	}{{centre.Y, "round sign, " + paper.Hold(q.ByTape(6*q.Inch, s.units)) + " across at least: AUTOMATIC CAUTION DOOR"}, {below.Y, "sign with the words that tell how it is started"}, {at(low) - 3, "shaded: where the middles of signs lie"}}
+	}{{centre.Y, "round sign, " + paper.Hold(q.ByTape(6*q.Inch, s.units)) + " across at least:"}, {below.Y, "sign with the words that tell how it is started"}, {centre.Y - 3.6, "AUTOMATIC CAUTION DOOR"}, {at(low) - 3, "shaded: where the middles of signs lie"}}
 	for i, w := range words {
 		if i < 2 {
 			from := centre.X + radius

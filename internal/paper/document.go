@@ -141,6 +141,9 @@ func (d *Document) bottom() float64 {
 	return d.size.Height - footed - float64(len(d.foot)-1)*running.Lead
 }
 
+// Below is what lies below the words of a page, of which 0 is the first.
+func (d *Document) Below(page int) Below { return d.below[page] }
+
 // Left is the height that the page under way has left, mm.
 func (d *Document) Left() float64 { return d.bottom() - d.y }
 
