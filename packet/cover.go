@@ -33,6 +33,7 @@ func (s *sheet) cover() {
 	}
 	s.Space(2)
 	s.Note(s.standingWords())
+	s.beware()
 	s.Heading("Papers in this packet")
 	if len(s.there) == 0 {
 		s.Say("None of those that were asked for applies.")
@@ -41,21 +42,25 @@ func (s *sheet) cover() {
 		s.Leader(k.key, k.title, k.about)
 	}
 	if len(s.gone) > 0 {
-		s.Heading("Not in it, and why")
-		for i, a := range s.gone {
-			titles := a.title
-			for _, b := range s.gone[i+1:] {
-				if b.why == a.why {
-					titles += ", " + lower(b.title)
-				}
-			}
-			if !slices.ContainsFunc(s.gone[:i], func(b absence) bool { return b.why == a.why }) {
-				s.Note(titles + ": " + a.why + ".")
+		s.Whole(s.absent)
+	}
+	s.Figures(s.fromAbove())
+}
+
+// absent tells which papers are not there, and why.
+func (s *sheet) absent() {
+	s.Heading("Not in it, and why")
+	for i, a := range s.gone {
+		titles := a.title
+		for _, b := range s.gone[i+1:] {
+			if b.why == a.why {
+				titles += ", " + lower(b.title)
 			}
 		}
+		if !slices.ContainsFunc(s.gone[:i], func(b absence) bool { return b.why == a.why }) {
+			s.Note(titles + ": " + a.why + ".")
+		}
 	}
-	s.Whole(s.beware)
-	s.Figures(s.fromAbove())
 }
 
 // beware are the cautions of this opening.

@@ -24,9 +24,17 @@ func kit(s *sheet) {
 	}
 	s.Table(t)
 	s.Heading("Papers")
-	for _, k := range s.there {
-		s.Tick(k.title)
+	t = paper.NewTable("", "")
+	t.Columns[0].Width = s.Width()/2 - 2
+	half := (len(s.there) + 1) / 2
+	for i := range half { // down the left column first
+		cells := []paper.Cell{{Text: s.there[i].title, Tick: true}}
+		if i+half < len(s.there) {
+			cells = append(cells, paper.Cell{Text: s.there[i+half].title, Tick: true})
+		}
+		t.Cells(cells...)
 	}
+	s.Table(t)
 }
 
 // parts is the take-off of this opening.

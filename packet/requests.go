@@ -325,14 +325,16 @@ func access(s *sheet) {
 	}
 	s.Table(t)
 	s.Framed("Way out", "Whatever is locked, the leaf opens from inside by hand, with power or without. A lock that delays, and a magnet without a release beside it, go to the authority having jurisdiction first.")
-	s.Heading("What we ask from you")
-	for _, text := range []string{
-		"A contact without voltage that closes while the card is valid, in series with the outside switch.",
-		"An input for the inside switch, as request to exit, so that no alarm is given for it.",
-		"The hours at which the door is locked, and who changes them.",
-		"Who supplies the lock's power: volts, amperes, and where.",
-	} {
-		s.Tick(text)
-	}
+	s.Whole(func() {
+		s.Heading("What we ask from you")
+		for _, text := range []string{
+			"A contact without voltage that closes while the card is valid, in series with the outside switch.",
+			"An input for the inside switch, as request to exit, so that no alarm is given for it.",
+			"The hours at which the door is locked, and who changes them.",
+			"Who supplies the lock's power: volts, amperes, and where.",
+		} {
+			s.Tick(text)
+		}
+	})
 	s.answered(paper.Blank{Label: "controller, door number", Share: 1}, paper.Blank{Label: "relay, terminals", Share: 1}, paper.Blank{Label: "request to exit, terminals", Share: 1.2}, paper.Blank{Label: "ready on", Share: 1})
 }

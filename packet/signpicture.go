@@ -45,11 +45,11 @@ func (s *sheet) signPicture() *draw.Scene {
 	words := []struct {
 		y    float64
 		text string
-	}{{centre.Y, "round sign, " + paper.Hold(q.ByTape(6*q.Inch, s.units)) + " across at least:"}, {below.Y, "sign with the words that tell how it is started"}, {centre.Y - 3.6, "AUTOMATIC CAUTION DOOR"}, {at(low) - 3, "shaded: where the middles of signs lie"}}
+	}{{centre.Y + 1.9, "round sign, " + paper.Hold(q.ByTape(6*q.Inch, s.units)) + " across at least:"}, {below.Y, "sign with the words that tell how it is started"}, {centre.Y - 1.9, "AUTOMATIC CAUTION DOOR"}, {at(low) - 3, "shaded: where the middles of signs lie"}}
 	for i, w := range words {
 		if i < 2 {
-			from := centre.X + radius
-			p.Add(draw.Line(draw.Point{X: from + 0.5, Y: w.y}, draw.Point{X: x - 1, Y: w.y}, draw.Style{Width: 0.2}))
+			from, y := centre.X+radius, []float64{centre.Y, below.Y}[i]
+			p.Add(draw.Line(draw.Point{X: from + 0.5, Y: y}, draw.Point{X: x - 1, Y: y}, draw.Style{Width: 0.2}))
 		}
 		p.Add(draw.Text{At: draw.Point{X: x, Y: w.y}, Body: w.text, Height: 2.4, Level: draw.Centre})
 	}

@@ -1,17 +1,20 @@
 package paper
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // widths are the widths of the columns for a page so wide, mm. Every column has room for
 // its longest word and for its head in two lines, and where the page is wide enough for
-// whole cells. Where it is not, columns share what it has so that the table comes out as
+// its whole head and whole cells. Where it is not, columns share what it has so that the table comes out as
 // low as can be.
 func (t *Table) widths(page float64) []float64 {
 	n := len(t.Columns)
 	least, most := make([]float64, n), make([]float64, n)
 	for i, c := range t.Columns {
 		least[i] = max(5, cellHd.inLines(c.Head, 2))
-		most[i] = least[i]
+		most[i] = max(5, cellHd.width(clean(c.Head)))
 	}
 	for _, r := range t.rows {
 		if r.span {
@@ -38,8 +41,7 @@ func (t *Table) widths(page float64) []float64 {
 		if sum(least) > room { // words have to be broken
 			narrow(least, make([]float64, n), room)
 		}
-		narrow(w, least, room)
-		t.level(w, least, room)
+		w = t.lowest(least, most, room)
 	}
 	t.grow(w, room)
 	return w
@@ -93,11 +95,30 @@ func narrow(w, least []float64, room float64) {
 	}
 }
 
-// level moves width from column to column as long as that makes the table lower, none
-// below its least width.
-func (t *Table) level(w, least []float64, room float64) {
+// lowest are the widths at which the table comes out lowest, as far as is found from two
+// beginnings: all columns cut to one width, and each with a share of what it lacks.
+func (t *Table) lowest(least, most []float64, room float64) (best []float64) {
 	const sample = 40 // rows that are looked at; the rest of a long table is like them
 	m := t.measured(sample)
+	even, shared := slices.Clone(most), slices.Clone(least)
+	narrow(even, least, room)
+	if lacking := sum(most) - sum(least); lacking > 0 {
+		for i := range shared {
+			shared[i] += (most[i] - least[i]) * max(0, room-sum(least)) / lacking
+		}
+	}
+	cost := math.Inf(1)
+	for _, w := range [][]float64{even, shared} {
+		if c := t.level(m, w, least); c < cost-1e-9 {
+			best, cost = w, c
+		}
+	}
+	return best
+}
+
+// level moves width from column to column as long as that makes the table lower, none
+// below its least width, and gives its height in lines.
+func (t *Table) level(m *measured, w, least []float64) float64 {
 	best := m.cost(w)
 	for _, step := range []float64{16, 8, 4, 2} {
 		for better := true; better; {
@@ -120,6 +141,7 @@ func (t *Table) level(w, least []float64, room float64) {
 			}
 		}
 	}
+	return best
 }
 
 // measured are the widths of the words of cells, row by row, mm.
@@ -136,8 +158,15 @@ type cellWords struct {
 
 func (t *Table) measured(rows int) *measured {
 	m := &measured{space: cell.advance(' ') * cell.Cap}
+	head := make([]cellWords, len(t.Columns))
+	for i := range t.Columns {
+		for _, word := range words(t.Columns[i].Head) {
+			head[i].words = append(head[i].words, cellHd.width(word))
+		}
+	}
+	m.rows = append(m.rows, head)
 	for _, r := range t.rows {
-		if r.span || len(m.rows) == rows {
+		if r.span || len(m.rows) > rows {
 			continue
 		}
 		row := make([]cellWords, len(r.cells))

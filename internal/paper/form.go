@@ -38,7 +38,7 @@ func (d *Document) Blanks(blanks ...Blank) {
 		x += w + gap
 	}
 	d.y += height
-	d.Space(1.4)
+	d.Space(2.6)
 }
 
 // Lines leaves so many lines to write on.
