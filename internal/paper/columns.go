@@ -7,8 +7,8 @@ import (
 
 // widths are the widths of the columns for a page so wide, mm. Every column has room for
 // its longest word and for its head in two lines, and where the page is wide enough for
-// its whole head and whole cells. Where it is not, columns share what it has so that the table comes out as
-// low as can be.
+// its whole head and whole cells. Where it is not, columns share what it has so that the
+// table comes out as low as can be.
 func (t *Table) widths(page float64) []float64 {
 	n := len(t.Columns)
 	least, most := make([]float64, n), make([]float64, n)
