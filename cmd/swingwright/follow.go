@@ -92,7 +92,7 @@ func (f *follower) settle(key string, files *book.Files, rev int64) error {
 	if err != nil {
 		return err
 	}
-	f.rev, f.seen = rev, map[string]time.Time{}
+	f.has, f.rev, f.seen = files.Texts, rev, map[string]time.Time{}
 	for name := range files.Texts {
 		if info, err := os.Stat(filepath.Join(f.dir, name)); err == nil {
 			f.seen[name] = info.ModTime()
@@ -185,6 +185,5 @@ func (f *follower) export(key string) error {
 			return err
 		}
 	}
-	f.has = files.Texts
 	return f.settle(key, files, rev)
 }
