@@ -9,7 +9,7 @@ import (
 func BenchmarkPacket(b *testing.B) {
 	o := made(b, "108")
 	for b.Loop() {
-		if err := Write(io.Discard, o, usual); err != nil {
+		if _, err := Write(io.Discard, o, usual); err != nil {
 			b.Fatal(err)
 		}
 	}

@@ -74,7 +74,7 @@ var usual = Options{Size: paper.Letter, Units: q.US, Revision: "A", Date: "2026-
 func pdfOf(t testing.TB, o *Opening, opt Options) []byte {
 	t.Helper()
 	var b bytes.Buffer
-	if err := Write(&b, o, opt); err != nil {
+	if _, err := Write(&b, o, opt); err != nil {
 		t.Fatal(err)
 	}
 	return b.Bytes()

@@ -72,13 +72,15 @@ func MakeJob(j *Job, opt Options) *paper.Document {
 			s.Fitted(p.key, p.title, p.write)
 		}
 	}
+	tellLetters(s.Document)
 	s.Finish()
 	return s.Document
 }
 
-// WriteJob writes the packet of a job as a PDF file.
-func WriteJob(w io.Writer, j *Job, opt Options) error {
-	return MakeJob(j, opt).WritePDF(w, paper.File{
+// WriteJob writes the packet of a job as a PDF file; it returns what [Write] does.
+func WriteJob(w io.Writer, j *Job, opt Options) (lacking []rune, err error) {
+	d := MakeJob(j, opt)
+	return d.Lacking(), d.WritePDF(w, paper.File{
 		Title: j.Job.Name, Subject: "Papers for the job", Keywords: opt.keywords(), Attached: opt.Attached,
 	})
 }

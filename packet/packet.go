@@ -102,17 +102,20 @@ func Make(o *Opening, opt Options) *paper.Document {
 	for _, k := range s.there {
 		s.Fitted(k.key, k.title, func() { k.write(s) })
 	}
+	tellLetters(s.Document)
 	s.Finish()
 	return s.Document
 }
 
-// Write writes the packet of one opening as a PDF file.
-func Write(w io.Writer, o *Opening, opt Options) error {
+// Write writes the packet of one opening as a PDF file, and returns the letters that the
+// font of the papers has no picture of; the papers tell of them too.
+func Write(w io.Writer, o *Opening, opt Options) (lacking []rune, err error) {
 	title := "Opening " + o.Plan.Opening.ID
 	if name := o.Plan.Opening.Name; name != "" {
 		title += ", " + name
 	}
-	return Make(o, opt).WritePDF(w, paper.File{
+	d := Make(o, opt)
+	return d.Lacking(), d.WritePDF(w, paper.File{
 		Title: title, Subject: "Papers for one opening of the job " + o.Job.Name, Keywords: opt.keywords(), Attached: opt.Attached,
 	})
 }
@@ -204,5 +207,17 @@ func (s *sheet) unpowered() string {
 
 // operator is the sheet of its operator, nil without one.
 func (s *sheet) operator() *opening.OperatorSheet { return s.p.Resolved.Operator }
+
+// tellLetters tells on the last page which letters have no picture. They are named by
+// their code points, since they cannot be printed.
+func tellLetters(d *paper.Document) {
+	var names []string
+	for _, r := range d.Lacking() {
+		names = append(names, say("%U", r))
+	}
+	if len(names) > 0 {
+		d.Note(say("The font of these papers has no picture of some letters, which stand as %s: %s.", draw.InPlace, strings.Join(names, ", ")))
+	}
+}
 
 func say(format string, args ...any) string { return fmt.Sprintf(format, args...) }

@@ -47,7 +47,7 @@ func TestJobPapersByAnotherReader(t *testing.T) {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if err := WriteJob(&b, &Job{Job: j, Books: books, Entries: entries, Takeoff: counted}, usual); err != nil {
+	if _, err := WriteJob(&b, &Job{Job: j, Books: books, Entries: entries, Takeoff: counted}, usual); err != nil {
 		t.Fatal(err)
 	}
 	checkPDF(t, "job", b.Bytes(), paper.Letter, []string{j.Name, "Schedule of openings", "Suitability", "Whom to call", "Take-off", "Hours and quote", "Not in the quote", "Visits", "The packets"})

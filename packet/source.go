@@ -198,15 +198,16 @@ func (s *Source) Complete(o *Opening) error {
 }
 
 // Write writes the papers of an opening that was gathered and completed, with their stamp
-// and, inside the file, what was reckoned and judged of the opening, for programs.
-func (s *Source) Write(w io.Writer, o *Opening, opt Options) error {
+// and, inside the file, what was reckoned and judged of the opening, for programs. It
+// returns what [Write] does.
+func (s *Source) Write(w io.Writer, o *Opening, opt Options) (lacking []rune, err error) {
 	found, err := s.findings(o)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	opt.Attached = []paper.Attached{found}
 	if opt.Stamp, err = s.stamp(o.Job, opt); err != nil {
-		return err
+		return nil, err
 	}
 	return Write(w, o, opt)
 }

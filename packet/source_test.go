@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"reflect"
 	"slices"
+	"strings"
 	"testing"
 
 	"swingwright/decision"
@@ -64,7 +65,7 @@ func TestStampsAreOfWhatPapersRestOn(t *testing.T) {
 	of := func(id string) *opening.Opening { return among(s.Job, []string{id})[0] }
 	written := func(s *Source, id string) []byte {
 		var b bytes.Buffer
-		if err := s.Write(&b, complete(t, s, of(id)), usual); err != nil {
+		if _, err := s.Write(&b, complete(t, s, of(id)), usual); err != nil {
 			t.Fatal(err)
 		}
 		return b.Bytes()
@@ -210,4 +211,20 @@ func each(v reflect.Value, then func()) {
 	}
 	then()
 	v.Set(was)
+}
+
+// Letters that the font lacks are told of on the papers, and to whoever writes them.
+func TestPapersTellOfLetters(t *testing.T) {
+	s := source()
+	o := *among(s.Job, []string{"105"})[0]
+	o.Name = "大門"
+	one := complete(t, s, &o)
+	lacking, err := Write(&bytes.Buffer{}, one, usual)
+	if err != nil || string(lacking) != "大門" {
+		t.Errorf("lacking %q, %v", string(lacking), err)
+	}
+	const told = "stand as ?: U+5927, U+9580."
+	if all := text(Make(one, usual)); !strings.Contains(strings.ReplaceAll(all, "\n", " "), told) {
+		t.Errorf("the papers do not say %q", told)
+	}
 }

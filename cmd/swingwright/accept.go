@@ -36,7 +36,7 @@ Exit status:
 }
 
 func (pr *program) accept(f *askOne) error {
-	t, p, err := f.plan(pr.out, nil)
+	t, p, err := f.plan(pr, nil)
 	if err != nil {
 		return err
 	}

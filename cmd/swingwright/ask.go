@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"io"
 	"runtime"
 
 	"github.com/spf13/cobra"
@@ -32,7 +31,7 @@ type task struct {
 }
 
 // understand reads the job and everything asked of it, and collects all that is wrong.
-func (a *ask) understand(out io.Writer) (*task, error) {
+func (a *ask) understand(pr *program) (*task, error) {
 	w, err := load(a.job)
 	if err != nil {
 		_, other := a.spread.options()
@@ -41,7 +40,7 @@ func (a *ask) understand(out io.Writer) (*task, error) {
 	t := &task{work: w}
 	var errs [4]error
 	t.picked, errs[0] = w.openings(a.openings)
-	t.style, errs[1] = a.style.style(w.Job, out)
+	t.style, errs[1] = a.style.style(w.Job, pr.out)
 	t.opt, errs[2] = w.options(&a.spread)
 	if err := errors.Join(errs[:]...); err != nil {
 		return nil, err
@@ -49,7 +48,7 @@ func (a *ask) understand(out io.Writer) (*task, error) {
 	if t.opt.Collisions, err = w.collisions(); err != nil {
 		return nil, err
 	}
-	t.art, err = newGallery(a.pictures, t.picked, t.style.Units)
+	t.art, err = newGallery(a.pictures, t.picked, t.style.Units, &pr.letters)
 	return t, err
 }
 
@@ -82,11 +81,11 @@ func (a *askOne) addJSON(flags *pflag.FlagSet) {
 
 // plan understands the ask and makes the plan of the one opening. wrong is what
 // is known to be wrong with the ask already.
-func (a *askOne) plan(out io.Writer, wrong error) (*task, *plan.Plan, error) {
+func (a *askOne) plan(pr *program, wrong error) (*task, *plan.Plan, error) {
 	if a.opening != "" {
 		a.openings = []string{a.opening}
 	}
-	t, err := a.understand(out)
+	t, err := a.understand(pr)
 	if err := errors.Join(wrong, err); err != nil {
 		return nil, nil, err
 	}

@@ -5,16 +5,13 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/hex"
-	"encoding/json"
 	"errors"
 	"fmt"
 	"io"
 	"os"
 	"path/filepath"
 	"runtime"
-	"strings"
 
-	"swingwright/internal/draw"
 	"swingwright/internal/paper"
 	"swingwright/job"
 	"swingwright/opening"
@@ -128,7 +125,9 @@ type bound struct {
 	item  takeoff.Item
 	plan  *plan.Plan // nil where no packet of the job is wanted
 	made  bool
-	err   error
+	// lacking are letters that the font of its papers has no picture of.
+	lacking []rune
+	err     error
 }
 
 // bind writes the packets on all cores, one opening at a time on each, and then that of the job.
@@ -144,9 +143,6 @@ func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 	makers := make([]plan.Maker, workers)
 	count := newCounter(pr.errOut, pr.out, len(b.picked), progress)
 	defer count.end()
-	if err := b.unprintable(pr.errOut); err != nil {
-		return err
-	}
 	var entries []packet.Entry
 	var items, others []takeoff.Item
 	if all := b.alternates(); b.whole && len(all) > 0 {
@@ -169,6 +165,7 @@ func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 			if one.plan != nil {
 				together.take(one.plan)
 			}
+			pr.letters.add(one.lacking)
 			count.one()
 			return nil
 		})
@@ -176,34 +173,11 @@ func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 		return err
 	}
 	if b.whole {
-		if err := b.job(entries, append(items, others...), together.whole()); err != nil {
+		if err := b.job(pr, entries, append(items, others...), together.whole()); err != nil {
 			return err
 		}
 	}
 	fmt.Fprintf(pr.out, "%s: %s written, %d there already\n", b.folder, counted(made, "packet"), len(b.picked)-made)
-	return nil
-}
-
-// unprintable tells once which letters of what goes into the papers have no picture in
-// their font.
-func (b *binder) unprintable(out io.Writer) error {
-	head := *b.Job
-	head.Openings = nil
-	text, err := json.Marshal([]any{head, b.picked})
-	if err != nil {
-		return fmt.Errorf("letters of the job: %w", err)
-	}
-	if lacking := draw.Lacking(string(text)); len(lacking) > 0 {
-		var all []string
-		for _, r := range lacking[:min(len(lacking), 12)] {
-			all = append(all, fmt.Sprintf("%c (%U)", r, r))
-		}
-		more := ""
-		if n := len(lacking) - len(all); n > 0 {
-			more = fmt.Sprintf(" and %d more", n)
-		}
-		fmt.Fprintf(out, "caution: the font of the papers has no picture of %s%s; each stands as %s\n", strings.Join(all, ", "), more, draw.InPlace)
-	}
 	return nil
 }
 
@@ -229,12 +203,15 @@ func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
 	if all.err = b.source.Complete(of); all.err != nil {
 		return all
 	}
-	all.err = writeWhole(name, func(w io.Writer) error { return b.source.Write(w, of, b.opt) })
+	all.err = writeWhole(name, func(w io.Writer) (err error) {
+		all.lacking, err = b.source.Write(w, of, b.opt)
+		return err
+	})
 	return all
 }
 
 // job writes the packet of the job.
-func (b *binder) job(entries []packet.Entry, items []takeoff.Item, groups []*plan.Group) error {
+func (b *binder) job(pr *program, entries []packet.Entry, items []takeoff.Item, groups []*plan.Group) error {
 	j := &packet.Job{Job: b.Job, Books: b.books, Entries: entries, Groups: groups}
 	var err error
 	if j.Takeoff, err = takeoff.Make(b.Job, items); err != nil {
@@ -242,5 +219,9 @@ func (b *binder) job(entries []packet.Entry, items []takeoff.Item, groups []*pla
 	}
 	opt := b.opt
 	opt.Attached, opt.Stamp = b.files, b.jobStamp
-	return writeWhole(filepath.Join(b.folder, jobStem+".pdf"), func(w io.Writer) error { return packet.WriteJob(w, j, opt) })
+	return writeWhole(filepath.Join(b.folder, jobStem+".pdf"), func(w io.Writer) error {
+		lacking, err := packet.WriteJob(w, j, opt)
+		pr.letters.add(lacking)
+		return err
+	})
 }

@@ -71,7 +71,7 @@ type writer interface {
 
 // check makes and writes the plans.
 func (pr *program) check(ctx context.Context, f *checkFlags) error {
-	t, err := f.understand(pr.out)
+	t, err := f.understand(pr)
 	if err != nil {
 		return err
 	}

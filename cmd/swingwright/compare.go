@@ -58,7 +58,7 @@ Exit status:
 
 // compare makes and writes the choices.
 func (pr *program) compare(f *compareFlags) error {
-	t, p, err := f.plan(pr.out, nil)
+	t, p, err := f.plan(pr, nil)
 	if err != nil {
 		return err
 	}

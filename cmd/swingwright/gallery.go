@@ -25,17 +25,18 @@ type gallery struct {
 	folder string
 	units  quantity.System
 	stems  map[string]string // of the file names, by opening
+	*letters
 }
 
 // newGallery makes the folder ready; nil where no folder was asked for.
-func newGallery(folder string, openings []*opening.Opening, units quantity.System) (*gallery, error) {
+func newGallery(folder string, openings []*opening.Opening, units quantity.System, l *letters) (*gallery, error) {
 	if folder == "" {
 		return nil, nil
 	}
 	if err := os.MkdirAll(folder, 0o777); err != nil {
 		return nil, problem{what: "--pictures: " + plain(err), hint: "name a folder that can be written"}
 	}
-	return &gallery{folder: folder, units: units, stems: stems(openings)}, nil
+	return &gallery{folder: folder, units: units, stems: stems(openings), letters: l}, nil
 }
 
 // stems gives every opening a file name of its own, from letters and digits only.
@@ -149,6 +150,7 @@ func (g *gallery) write(p *plan.Plan, pictures []picture.Named) error {
 // writeAs writes pictures under names that begin with a stem.
 func (g *gallery) writeAs(stem string, pictures []picture.Named) error {
 	for _, one := range pictures {
+		g.see(one.Scene)
 		name := filepath.Join(g.folder, stem+"-"+one.Name)
 		svg := writeFile(name+".svg", func(w io.Writer) error { return draw.WriteSVG(w, one.Scene) })
 		png := writeFile(name+".png", func(w io.Writer) error { return draw.WritePNG(w, one.Scene, dpi) })

@@ -77,7 +77,7 @@ func completePapers(c *cobra.Command) {
 
 func (pr *program) holes(f *holesAsk) error {
 	paper, wrong := paperOf(f.paper)
-	t, p, err := f.plan(pr.out, wrong)
+	t, p, err := f.plan(pr, wrong)
 	if err != nil {
 		return err
 	}
@@ -85,7 +85,7 @@ func (pr *program) holes(f *holesAsk) error {
 		paper = picture.Papers[0]
 	}
 	h := p.Holes(&t.Sheets, t.judged().Policy)
-	files, err := t.templates(f.out, paper, p, h)
+	files, err := t.templates(&pr.letters, f.out, paper, p, h)
 	if err != nil {
 		return err
 	}
@@ -112,7 +112,7 @@ func paperOf(name string) (picture.Paper, error) {
 }
 
 // templates writes the templates into a folder and tells the files; nothing without one.
-func (t *task) templates(folder string, paper picture.Paper, p *plan.Plan, h *plan.Holes) (files []string, err error) {
+func (t *task) templates(l *letters, folder string, paper picture.Paper, p *plan.Plan, h *plan.Holes) (files []string, err error) {
 	all := picture.Templates(p, h, picture.Sheet{Job: t.Job.Name, Date: t.Job.Date}, t.style.Units)
 	if folder == "" || len(all) == 0 {
 		return nil, nil
@@ -130,6 +130,12 @@ func (t *task) templates(folder string, paper picture.Paper, p *plan.Plan, h *pl
 		return picture.WriteTemplates(w, draw.Document{Title: "Drilling templates, opening " + p.Opening.ID, Subject: t.Job.Name, Made: made}, all, paper)
 	})
 	for _, one := range all {
+		l.see(one.Whole)
+		if paper.Width > 0 {
+			for _, page := range one.Print(paper) {
+				l.see(page.Scene)
+			}
+		}
 		write(one.Name+".svg", func(w io.Writer) error { return draw.WriteSVG(w, one.Whole) })
 		write(one.Name+".dxf", func(w io.Writer) error { return draw.WriteDXF(w, one.Whole) })
 	}

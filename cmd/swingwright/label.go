@@ -82,6 +82,7 @@ func (pr *program) label(ctx context.Context, what string, f *labelFlags) error 
 	if err != nil {
 		return hinted(err)
 	}
+	pr.letters.see(pages...)
 	if err := writeLabels(f.out, form, pages); err != nil {
 		return err
 	}

@@ -34,7 +34,7 @@ Exit status:
 }
 
 func (pr *program) marks(f *askOne) error {
-	t, p, err := f.plan(pr.out, nil)
+	t, p, err := f.plan(pr, nil)
 	if err != nil {
 		return err
 	}

@@ -76,7 +76,7 @@ Exit status:
 // packet writes the papers.
 func (pr *program) packet(ctx context.Context, f *packetFlags) error {
 	size, wrong := f.paperSize()
-	t, err := f.understand(pr.out)
+	t, err := f.understand(pr)
 	if err := errors.Join(wrong, f.known(), err); err != nil {
 		return err
 	}

@@ -74,7 +74,7 @@ func (pr *program) power(f *powerFlags) error {
 // feeding reckons what was asked for.
 func (f *powerFlags) feeding(pr *program) (*task, *plan.Feeding, error) {
 	if f.group == "" {
-		t, p, err := f.plan(pr.out, nil)
+		t, p, err := f.plan(pr, nil)
 		if err != nil {
 			return nil, nil, err
 		}
@@ -86,7 +86,7 @@ func (f *powerFlags) feeding(pr *program) (*task, *plan.Feeding, error) {
 	if f.opening != "" {
 		return nil, nil, problem{what: "both an opening and a group are asked for", hint: "give -o or -g"}
 	}
-	t, err := f.understand(pr.out)
+	t, err := f.understand(pr)
 	if err != nil {
 		return nil, nil, err
 	}

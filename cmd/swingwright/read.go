@@ -68,7 +68,7 @@ Exit status, of what was measured:
 func (pr *program) read(f *readFlags) error {
 	assigned, set, wrong := f.settings()
 	data, err := recordingFile(f.file)
-	t, p, other := f.plan(pr.out, errors.Join(wrong, err))
+	t, p, other := f.plan(pr, errors.Join(wrong, err))
 	if other != nil {
 		return other
 	}

@@ -21,6 +21,7 @@ type program struct {
 	in          io.Reader
 	out, errOut io.Writer
 	status      int
+	letters     letters
 }
 
 // run is the whole program: it carries out the command in args and returns the
@@ -32,7 +33,9 @@ func run(ctx context.Context, args []string, in io.Reader, out, errOut io.Writer
 	root.SetIn(in)
 	root.SetOut(out)
 	root.SetErr(errOut)
-	switch err := root.ExecuteContext(ctx); {
+	err := root.ExecuteContext(ctx)
+	pr.tellLetters()
+	switch {
 	case err == nil:
 		return pr.status
 	case errors.Is(err, context.Canceled):

@@ -56,7 +56,7 @@ are as the last one left them.`,
 
 func (pr *program) swing(f *swingFlags) error {
 	from, radii, wrong := f.places()
-	t, p, err := f.plan(pr.out, wrong)
+	t, p, err := f.plan(pr, wrong)
 	if err != nil {
 		return err
 	}

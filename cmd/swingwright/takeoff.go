@@ -69,7 +69,7 @@ Exit status:
 }
 
 func (pr *program) takeoff(ctx context.Context, f *takeoffFlags) error {
-	t, err := f.understand(pr.out)
+	t, err := f.understand(pr)
 	if err != nil {
 		return err
 	}

@@ -117,7 +117,7 @@ func (f *tuneFlags) curved(all []stateRecording, set trace.Settings, p *plan.Pla
 func (pr *program) tune(f *tuneFlags) error {
 	recorded, wrong := f.recordings()
 	set, unknown := f.settings()
-	t, p, err := f.plan(pr.out, errors.Join(wrong, unknown))
+	t, p, err := f.plan(pr, errors.Join(wrong, unknown))
 	if err != nil {
 		return err
 	}

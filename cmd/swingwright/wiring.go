@@ -71,7 +71,7 @@ func (pr *program) wiring(c *cobra.Command, f *wiringFlags) error {
 	if f.opening != "" {
 		f.openings = []string{f.opening}
 	}
-	t, err := f.understand(pr.out)
+	t, err := f.understand(pr)
 	if err != nil {
 		return err
 	}

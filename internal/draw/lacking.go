@@ -27,6 +27,18 @@ func Lacking(text string) []rune {
 	return slices.Compact(all)
 }
 
+// Lacking are the letters of the scene's texts that the fonts of this package have no
+// picture of, as [Lacking] tells them.
+func (s *Scene) Lacking() []rune {
+	var all strings.Builder
+	for _, item := range s.Items {
+		if t, ok := item.(Text); ok {
+			all.WriteString(t.Body)
+		}
+	}
+	return Lacking(all.String())
+}
+
 // Printable is a text with [InPlace] for each letter that [Lacking] tells of, so that
 // no empty box is taken for a letter.
 func Printable(text string) string {

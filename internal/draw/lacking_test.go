@@ -18,3 +18,14 @@ func TestLacking(t *testing.T) {
 		}
 	}
 }
+
+// A letter without a picture is as wide as what stands in its place, and a scene tells of it.
+func TestSceneTellsOfLetters(t *testing.T) {
+	if a, b := (Text{Body: "門1", Height: 3}).Width(), (Text{Body: InPlace + "1", Height: 3}).Width(); a != b {
+		t.Errorf("%v mm, and %v mm as printed", a, b)
+	}
+	s := &Scene{Items: []Item{Text{Body: "門 A"}, Line(Point{}, Point{X: 1}, Style{}), Text{Body: "大門"}}}
+	if got := string(s.Lacking()); got != "大門" {
+		t.Errorf("the scene lacks %q", got)
+	}
+}

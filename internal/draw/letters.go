@@ -55,8 +55,10 @@ func (t Text) walk(glyph func(sfnt.GlyphIndex, *sfnt.Buffer), advance func(float
 	f := t.font()
 	scale := t.Height / capital / float64(f.UnitsPerEm())
 	for _, r := range t.Body {
-		// A missing letter has index 0, the font's empty box. Errors do not come
-		// from the embedded fonts; a glyph that had one would be left out.
+		if lacks(r, &buf) {
+			r = rune(InPlace[0]) // what is written in its place, see Printable
+		}
+		// Errors do not come from the embedded fonts; a glyph that had one would be left out.
 		g, err := f.GlyphIndex(&buf, r)
 		if err != nil {
 			continue

@@ -2,6 +2,7 @@ package paper
 
 import (
 	"fmt"
+	"slices"
 	"strconv"
 
 	"swingwright/internal/draw"
@@ -26,6 +27,18 @@ func (d *Document) Leader(key, title, about string) {
 
 // rawNumber is how far from the left the number of a page stands that was given whole, mm.
 const rawNumber = 117
+
+// Lacking are the letters on the pages so far that the font has no picture of.
+func (d *Document) Lacking() (all []rune) {
+	for i, p := range d.pages {
+		all = append(all, p.Lacking()...)
+		if b, ok := d.below[i]; ok && b.Scene != nil {
+			all = append(all, b.Scene.Lacking()...)
+		}
+	}
+	slices.Sort(all)
+	return slices.Compact(all)
+}
 
 // Finish puts what is only known at the end: the page numbers, "3 of 17", and those
 // of the contents. Nothing is added after it.

@@ -64,12 +64,12 @@ func apart(t rapid.TB, d *Document) {
 
 // letters are the letters of a text in order, without what separates them.
 func letters(text string) string {
-	return draw.Printable(strings.Map(func(r rune) rune {
+	return strings.Map(func(r rune) rune {
 		if unicode.IsSpace(r) || unicode.IsControl(r) || unicode.Is(unicode.Cf, r) {
 			return -1
 		}
 		return r
-	}, strings.ToValidUTF8(text, "?")))
+	}, strings.ToValidUTF8(text, "?"))
 }
 
 // written are the letters of all pages, in order.

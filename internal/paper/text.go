@@ -83,7 +83,7 @@ func words(text string) []string {
 			}
 			return r
 		}, p)
-		if p = draw.Printable(p); p != "" {
+		if p != "" {
 			all = append(all, p)
 		}
 	}
