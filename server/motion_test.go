@@ -189,8 +189,61 @@ func TestNoSensor(t *testing.T) {
 	p.accessible("no sensor")
 	p.tap("Use the stopwatch")
 	p.wait(`location.hash.endsWith('/measure') && document.querySelector('nav.rows')`)
-	evaluate[bool](p, `window.DeviceMotionEvent.requestPermission = async () => 'denied'; true`)
-	p.page("job/" + s.key + "/101/measure/phone")
-	p.tap("Start")
-	p.wait(`document.querySelector('.problem')?.innerText.includes('settings')`)
+}
+
+// Whatever the browser answers, the page says what it means and offers the stopwatch, or begins. The browser that
+// runs here asks nobody, so what others do is put in its place (Device Orientation and Motion, W3C Candidate Recommendation
+// Draft: requestPermission gives "granted" or "denied", and is refused where no tap led to it).
+func TestSensorAnswers(t *testing.T) {
+	s, p := newSite(t, nil), newPhone(t)
+	defer p.done()
+	const moving = `setInterval(() => dispatchEvent(new DeviceMotionEvent('devicemotion', {rotationRate: {alpha: 0, beta: 0, gamma: 0}, accelerationIncludingGravity: {x: 0, y: 0, z: 9.8}, interval: 16})), 16);`
+	for _, c := range []struct{ what, browser, says string }{
+		{"without TLS", `Object.defineProperty(window, 'isSecureContext', {value: false, configurable: true})`, "begins with https"},
+		{"does not know motion", `delete window.DeviceMotionEvent`, "no motion sensor"},
+		{"is refused by its user", `DeviceMotionEvent.requestPermission = async () => 'denied'`, "browser’s settings"},
+		{"says that no tap led to it", `DeviceMotionEvent.requestPermission = async () => { throw new DOMException('not by a tap', 'NotAllowedError'); }`, "browser’s settings"},
+		{"allows it and sends nothing", `DeviceMotionEvent.requestPermission = async () => 'granted'`, "no motion sensor"},
+		{"sends empty events", `setInterval(() => dispatchEvent(new DeviceMotionEvent('devicemotion', {})), 16)`, "no motion sensor"},
+		{"asks nobody and sends", moving, ""},
+		{"allows it and sends", `window.asks = []; DeviceMotionEvent.requestPermission = async () => { asks.push(navigator.userActivation.isActive); return 'granted'; }; ` + moving, ""},
+	} {
+		t.Run(c.what, func(t *testing.T) {
+			p.t = t
+			p.open(s.url("job/" + s.key))
+			p.open(s.url("job/" + s.key + "/101/measure/phone"))
+			evaluate[bool](p, `location.reload(); true`)
+			p.wait(`document.getElementById('main')?.dataset.ready && [...document.querySelectorAll('button')].some(b => b.innerText === 'Start')`)
+			evaluate[bool](p, c.browser+"; true")
+			p.touch(`[...document.querySelectorAll('button')].find(b => b.innerText === 'Start')`)
+			if c.says == "" {
+				p.wait(`document.querySelector('.phase')?.innerText.includes('still')`)
+				if strings.Contains(c.browser, "asks") {
+					if asked := evaluate[[]bool](p, `window.asks`); len(asked) != 1 || !asked[0] {
+						t.Errorf("the browser was asked %v, and has to be once, in the tap", asked)
+					}
+				}
+				return
+			}
+			p.wait(`document.querySelector('.problem')`)
+			if said := evaluate[string](p, `document.querySelector('.problem').innerText`); !strings.Contains(said, c.says) || !strings.Contains(said, "stopwatch") {
+				t.Errorf("it says %q", said)
+			}
+			p.accessible(c.what)
+			if again := evaluate[bool](p, `[...document.querySelectorAll('button')].some(b => b.innerText === 'Try again')`); again == (c.what == "without TLS") {
+				t.Errorf("to try again is offered: %v", again)
+			}
+			p.tap("Use the stopwatch")
+			p.wait(`location.hash.endsWith('/measure') && document.querySelector('nav.rows')`)
+		})
+	}
+}
+
+// touch touches an element as a finger does: the browser takes it for its user's wish.
+func (p *phone) touch(element string) {
+	p.t.Helper()
+	at := evaluate[[]float64](p, `(() => { const e = `+element+`; e.scrollIntoView({block: 'center'}); const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()`)
+	if err := chromedp.Do(p.ctx, chromedp.MouseClickXY(at[0], at[1])); err != nil {
+		p.t.Fatal(err)
+	}
 }

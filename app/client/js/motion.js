@@ -1,8 +1,11 @@
 // The phone on the leaf: what its sensors say, the live angle, and when a swing begins and ends.
 
-// ask asks for the sensor; it has to be called by a tap. It gives "granted", "denied" or "absent".
+// ask asks for the sensor. It has to be called by a tap, before anything is waited for: where the browser asks its
+// user (Device Orientation and Motion, W3C, requestPermission) it does so only then. It gives "granted"; "insecure",
+// where the page came without TLS, to which no browser gives sensors; "denied"; or "absent".
 export async function ask() {
-  if (!isSecureContext || typeof DeviceMotionEvent === 'undefined') return 'absent';
+  if (!isSecureContext) return 'insecure';
+  if (typeof DeviceMotionEvent === 'undefined') return 'absent';
   if (typeof DeviceMotionEvent.requestPermission === 'function') {
     try {
       if (await DeviceMotionEvent.requestPermission() !== 'granted') return 'denied';

@@ -260,6 +260,8 @@ export default {
   "phone.stop": "Stop and read",
   "phone.again": "Record again",
   "phone.denied": "The phone may not use its motion sensors. Allow them in the browser’s settings for this page, or use the stopwatch.",
+  "phone.insecure": "This page came without encryption, and browsers give no motion sensors to such a page. Open the app at its address that begins with https, or use the stopwatch.",
+  "phone.retry": "Try again",
   "phone.absent": "This device has no motion sensor that the browser lets us use. Use the stopwatch.",
   "phone.stopwatch": "Use the stopwatch",
   "phase.steady": "Keep it shut and still …",

@@ -260,6 +260,8 @@ export default {
   "phone.stop": "Parar y leer",
   "phone.again": "Grabar de nuevo",
   "phone.denied": "El teléfono no puede usar sus sensores de movimiento. Permítalos para esta página en los ajustes del navegador, o use el cronómetro.",
+  "phone.insecure": "Esta página llegó sin cifrar, y los navegadores no dan sensores de movimiento a una página así. Abra la aplicación en su dirección que empieza por https, o use el cronómetro.",
+  "phone.retry": "Probar otra vez",
   "phone.absent": "Este dispositivo no tiene un sensor de movimiento que el navegador permita usar. Use el cronómetro.",
   "phone.stopwatch": "Usar el cronómetro",
   "phase.steady": "Manténgala cerrada y quieta …",

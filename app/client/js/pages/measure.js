@@ -51,10 +51,11 @@ async function phone({job, o, units, here, place}) {
   const operated = o.operator?.fitted === 'yes' || o.use?.operation && o.use.operation !== 'manual';
   let by = '';
   const offer = why => stage.replaceChildren(h('p', {class: 'problem', role: 'alert'}, t(why)),
-    h('a', {class: 'main', href: back}, t('phone.stopwatch')));
+    h('div', {class: 'action'}, why === 'phone.insecure' ? '' : button(t('phone.retry'), begin, 'quiet'), h('a', {class: 'main', href: back}, t('phone.stopwatch'))));
   const begin = async () => {
+    const asked = motion.ask(); // in the tap itself
     stage.replaceChildren(waiting());
-    const answer = await motion.ask();
+    const answer = await asked;
     if (answer !== 'granted') { offer('phone.' + answer); return; }
     const angle = h('p', {class: 'angle', 'aria-hidden': 'true'}, '–');
     const words = h('p', {class: 'phase', role: 'status'}, t('phase.steady'));
