@@ -12,6 +12,7 @@ import (
 	"image/png"
 	"net/http"
 	"net/url"
+	"os"
 	"strings"
 	"testing"
 	"time"
@@ -189,6 +190,30 @@ func TestSessionFixation(t *testing.T) {
 	for _, want := range []string{"__Host-swingwright=", "Secure", "HttpOnly", "SameSite=Lax", "Path=/"} {
 		if !strings.Contains(h.Get("Set-Cookie"), want) || strings.Contains(h.Get("Set-Cookie"), "Domain") {
 			t.Errorf("the cookie %q lacks %s", h.Get("Set-Cookie"), want)
+		}
+	}
+}
+
+// What a thief of the book's files finds lets nobody in.
+func TestStolenFiles(t *testing.T) {
+	l := newLAN(t)
+	ada := l.as("Ada")
+	program, _ := l.program("Ada", "")
+	entries, err := os.ReadDir(l.book.Dir())
+	if err != nil || len(entries) < 2 {
+		t.Fatal(entries, err)
+	}
+	for _, e := range entries {
+		data, err := os.ReadFile(l.book.Dir() + "/" + e.Name())
+		if e.IsDir() {
+			continue
+		} else if err != nil {
+			t.Fatal(err)
+		}
+		for what, secret := range map[string]string{"password": sentence, "session": ada.cookie(), "token": program.token} {
+			if secret == "" || bytes.Contains(data, []byte(secret)) {
+				t.Errorf("%s holds a %s", e.Name(), what)
+			}
 		}
 	}
 }

@@ -90,7 +90,7 @@ function after(job, o, advice) {
     const by = await store.setting('name', '');
     const item = {on: today(), ...by && {by}, size: String(advice.to.power), sweep_turns: `${round(advice.to.sweep)} turns`, latch_turns: `${round(advice.to.latch)} turns`,
       ...sweep.text() && {sweep_time: sweep.text()}, ...latch.text() && {latch_time: latch.text()}, ...latched && {latched}};
-    await sync.make(job, o.id, sync.add('adjustments', item));
+    await sync.make(job, o.id, {...sync.add('adjustments', item), ...sweep.text() || latch.text() ? {instrument: 'stopwatch'} : {}});
     say(t('saved'));
     await show();
   };
