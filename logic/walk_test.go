@@ -13,8 +13,8 @@ import (
 // usualTraffic is a person in a wheelchair, 4 ft long, between doors so far apart
 // that open in 4 s.
 func usualTraffic(gap q.Length, v q.Speed, hold q.Time) *Traffic {
-	l := LeafTimes{Opens: 4, Hold: hold, Usable: 3, Closes: 5}
-	return &Traffic{Leaves: [2]LeafTimes{l, l}, Between: gap, Person: 4 * q.Foot, Clear: 3 * q.Foot, Near: 3 * q.Foot, Enters: 0.6, Speed: v}
+	l := Leaf{Opens: 4, Hold: hold, Usable: 3, Closes: 5, Width: 3 * q.Foot}
+	return &Traffic{Leaves: [2]Leaf{l, l}, Between: gap, Person: 4 * q.Foot, Near: 3 * q.Foot, Enters: 0.6, Speed: v}
 }
 
 var lobbyDoors = []Door{{ID: "A"}, {ID: "B"}}
@@ -142,6 +142,94 @@ func TestSequenceCountsFromWhatIsDone(t *testing.T) {
 					t.Errorf("%s, %s: the same time twice: %q", c.name, p.When, p.Then)
 				}
 			}
+		}
+	}
+}
+
+// Where people can stand follows by hand: of 90 in, with a leaf of 36 in that swings
+// in at B and a person of 48 in, 54 in are left before B's sweep.
+func TestStandsClearOfBothLeaves(t *testing.T) {
+	for _, c := range []struct {
+		name           string
+		gap            q.Length
+		a, b           Swing
+		before, short  q.Length
+		moves          bool
+		start, through q.Length // where people start, and how far their front goes until they are through
+	}{
+		{"not known", 90 * q.Inch, EitherWay, EitherWay, 36 * q.Inch, 30 * q.Inch, false, 0, 174 * q.Inch},
+		{"both away, before A's doorway only", 90 * q.Inch, SwingsOut, SwingsOut, 36 * q.Inch, -42 * q.Inch, false, -36 * q.Inch, 174 * q.Inch},
+		{"A swings in: moved up to B", 90 * q.Inch, SwingsIn, SwingsOut, 6 * q.Inch, -6 * q.Inch, true, 0, 174 * q.Inch},
+		{"B swings in", 90 * q.Inch, SwingsOut, SwingsIn, 36 * q.Inch, -6 * q.Inch, false, -36 * q.Inch, 138 * q.Inch},
+		{"both swing in: no room", 90 * q.Inch, SwingsIn, SwingsIn, 36 * q.Inch, 30 * q.Inch, false, 0, 138 * q.Inch},
+		{"both swing in: room", 120 * q.Inch, SwingsIn, SwingsIn, 36 * q.Inch, 0, false, 0, 168 * q.Inch},
+	} {
+		x := usualTraffic(c.gap, 1, 5)
+		x.Leaves[0].Swing, x.Leaves[1].Swing = c.a, c.b
+		s := x.stand(0)
+		for what, pair := range map[string][2]float64{
+			"before": {float64(s.Before), float64(c.before)}, "short": {float64(s.Short), float64(c.short)},
+			"start": {x.startsAt(0), float64(c.start)}, "through": {x.clearOf(0, 1), float64(c.through)},
+		} {
+			if math.Abs(pair[0]-pair[1]) > 1e-9 {
+				t.Errorf("%s: %s %.4f m, want %.4f m", c.name, what, pair[0], pair[1])
+			}
+		}
+		if s.MoveUp != c.moves {
+			t.Errorf("%s: moves up: %v", c.name, s.MoveUp)
+		}
+	}
+}
+
+// In 90 in, with A's leaf swinging in and B late, somebody who stands 3 ft before B has
+// A's leaf on them; where B is known to swing away they move up to it and are clear.
+func TestMovesUpOutOfTheSweep(t *testing.T) {
+	late := usualTraffic(90*q.Inch, 2*q.FootPerSecond, 1)
+	for _, c := range []struct {
+		a, b   Swing
+		closes bool
+	}{{EitherWay, EitherWay, true}, {SwingsIn, SwingsOut, false}, {SwingsIn, SwingsIn, true}} {
+		late.Leaves[0].Swing, late.Leaves[1].Swing = c.a, c.b
+		late.Leaves[1].Hold = 15
+		ways, err := WalkAlone(&without(8).Wiring, lobbyDoors, late)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := !(ways[0].Spare[0] >= 0); got != c.closes {
+			t.Errorf("swings %v, %v: A closes on them: %v, %+v", c.a, c.b, got, ways[0])
+		}
+	}
+}
+
+// By hand: A is 0.6 open at 2.4 s and held until 4 + 5 = 9 s, and on the path at 12 s. To
+// be clear of it, 7 ft at 2 ft/s, takes 3.5 s, so who comes in until 8.5 s is. B starts
+// at 2 s, is open at 6 s, held until 11 s and shut at 16 s; people stop 3 ft before it, 9 ft
+// from A, 4.5 s on the way, so who comes from about 6.5 s on finds it closing.
+func TestSlipsIn(t *testing.T) {
+	for _, c := range []struct {
+		rig   *rig
+		meets Exit
+	}{{lobby(), ByPlate}, {without(2), ByHand}, {magnets(without(2)), NoExit}} {
+		w, err := Walk(&c.rig.Wiring, lobbyDoors, usualTraffic(12*q.Foot, 2*q.FootPerSecond, 5))
+		if err != nil {
+			t.Fatal(err)
+		}
+		late := 0.
+		if c.meets == NoExit {
+			late = 0.8 // the drive waits for its magnet
+		}
+		i := slices.IndexFunc(w.Slips, func(s Slip) bool { return s.Behind && s.From == "A" })
+		s := w.Slips[i]
+		for what, pair := range map[string][2]float64{"until": {float64(s.Until), 9 + late}, "caught": {float64(s.Caught), 8.5 + late}, "shut": {float64(s.Shut), 6.5 + late}} {
+			if math.Abs(pair[0]-pair[1]) > 0.35 {
+				t.Errorf("exit %d: %s %.1f s, want %.1f s", c.meets, what, pair[0], pair[1])
+			}
+		}
+		if s.Meets != c.meets || w.Broken(NotTrapped) != (c.meets == NoExit) {
+			t.Errorf("they get out by %v, trapped %v; want %v", s.Meets, w.Broken(NotTrapped), c.meets)
+		}
+		if c.meets == NoExit {
+			t.Log(w.Verdicts[0].Symptom, w.Verdicts[0].Story.Text())
 		}
 	}
 }
