@@ -18,6 +18,7 @@ const (
 // A walker is somebody on the way; at is how far their front is beyond the first door.
 type walker struct {
 	way      int
+	queued   bool // somebody kept them from setting out
 	slips    bool // they press nothing at the first door, and go in while it stands open
 	start    int  // tick
 	at       float64
@@ -29,6 +30,7 @@ type walker struct {
 	asked    int // times that the plate between was pressed
 	wait     int // ticks before the second door
 	deaf     int // output that was busy as they pressed; -1 where none was
+	stopped  int // tick at which they first stood before the second door
 	clearAt  [2]int
 	finished int
 	exit     Exit // of whoever is stuck
@@ -65,6 +67,7 @@ type crossing struct {
 	who     [2]walker
 	count   int
 	reached [2]int // tick at which each leaf reached the path, -1 before
+	closes  [2]int // tick at which each leaf first began to close, -1 before
 	began   [2]int // tick at which each drive took its first start, -1 before
 	late    uint64 // outputs whose delay ran before both had
 	tale    *tale
@@ -189,6 +192,9 @@ func (c *crossing) act(i int) {
 	}
 	if c.comes(door) || c.pending() {
 		p.idle = 0
+		if !p.inside {
+			c.queue(i)
+		}
 		return
 	}
 	if p.idle++; p.idle < c.ticks(patient) {
@@ -203,6 +209,19 @@ func (c *crossing) act(i int) {
 		c.press(i)
 	default:
 		c.stuck(i, door)
+	}
+}
+
+// queue lets somebody whom another one kept from setting out press again before they do.
+func (c *crossing) queue(i int) {
+	p := &c.who[i]
+	switch {
+	case c.opened[p.way] < c.t.Enters-1e-9:
+	case c.behind(i):
+		p.queued = true
+	case p.queued:
+		p.queued = false
+		c.press(i)
 	}
 }
 
@@ -285,7 +304,9 @@ func (c *crossing) sensors() {
 // leaves lets the leaves move for a tick.
 func (c *crossing) leaves() {
 	x := step{Machine: c.Machine, s: c.s, hand: -1}
-	x.sense()
+	if c.phase(0, keeping) || c.phase(1, keeping) {
+		x.sense()
+	}
 	for i := range c.drives {
 		d := &c.drives[i]
 		t := &c.t.Leaves[d.door]
@@ -304,6 +325,9 @@ func (c *crossing) leaves() {
 		case closing:
 			*share = max(0, *share-1/float64(max(1, c.whole(t.Closes, false))))
 			end = *share < 1e-9
+			if c.closes[d.door] < 0 {
+				c.closes[d.door] = c.now
+			}
 			if c.reached[d.door] < 0 && c.beyond(d.door) {
 				c.reached[d.door] = c.now
 			}
@@ -332,7 +356,7 @@ func (c *crossing) move(i int) {
 		return
 	}
 	if !p.inside {
-		if !c.phase(p.way, parting, widening, keeping) || c.opened[p.way] < c.t.Enters-1e-9 || c.behind(i) {
+		if !c.phase(p.way, parting, widening, keeping) || c.opened[p.way] < c.t.Enters-1e-9 || p.queued || c.behind(i) {
 			return
 		}
 		p.inside, p.idle = true, 0
@@ -340,9 +364,11 @@ func (c *crossing) move(i int) {
 	}
 	to := p.at + float64(c.t.Speed)*float64(c.Tick)
 	stop := c.t.stops(p.way)
-	if p.at <= stop+1e-9 && to > stop && !(c.phase(1-p.way, keeping) || c.phase(1-p.way, widening) && c.opened[1-p.way] > 1-1e-9) {
+	if p.at <= stop+1e-9 && to > stop && !c.passable(1-p.way) {
 		to = stop
-		p.wait++
+		if p.wait++; p.stopped == 0 {
+			p.stopped = c.now
+		}
 	}
 	if o := &c.who[1-i]; c.count > 1 && o.way == p.way && o.inside && !o.done && o.at > p.at {
 		to = math.Min(to, math.Max(p.at, o.at-float64(c.t.Person)))
@@ -359,9 +385,19 @@ func (c *crossing) move(i int) {
 	}
 }
 
-// behind tells that somebody just ahead leaves no room yet.
+// passable tells that a door stands fully open.
+func (c *crossing) passable(door int) bool {
+	return c.phase(door, keeping) || c.phase(door, widening) && c.opened[door] > 1-1e-9
+}
+
+// behind tells that somebody ahead leaves no room yet: not to set out, or, while the second
+// door is not open, not to stand behind them clear of the first leaf.
 func (c *crossing) behind(i int) bool {
 	o, p := &c.who[1-i], &c.who[i]
+	if c.count > 1 && o.way == p.way && o.inside && !o.done && o.at <= c.t.stops(p.way)+1e-9 && !c.passable(1-p.way) &&
+		c.t.stops(p.way)-float64(c.t.Person) < c.t.clearOf(p.way, p.way)-1e-9 {
+		return true
+	}
 	return c.count > 1 && o.way == p.way && o.inside && !o.done && o.at < p.at+float64(c.t.Person)
 }
 

@@ -81,6 +81,9 @@ func (r Rule) String() string { return ruleTexts[r].says }
 // WalkRules are the rules that Walk looks at.
 func WalkRules() []Rule { return []Rule{NotTrapped, BothServed, ClearOfLeaf} }
 
+// OfWalk tells a rule of WalkRules.
+func (r Rule) OfWalk() bool { return r >= ruleCount }
+
 // Rules are the rules that Prove looks at.
 func Rules() []Rule {
 	rs := make([]Rule, ruleCount)

@@ -50,8 +50,8 @@ type Way struct {
 	Time     q.Time // from the press until clear of the second door
 	Wait     q.Time // before the second door
 	// Spare is how long after they are clear of the first and of the second door
-	// its leaf would reach their path; below zero it closes on them. NaN where it
-	// does not close or they do not come clear of it.
+	// its leaf would reach their path; below zero it closes on them, or it began to close
+	// so long before they were there. NaN where it does not close or they do not come clear of it.
 	Spare [2]q.Time
 	// Starts is when the first and the second door take their start, counted from the
 	// press, NaN where one takes none; By are the outputs whose delay ran meanwhile.
@@ -115,7 +115,8 @@ func (w *Walked) Broken(r Rule) bool {
 //
 // Everybody stands at the first door as they press, clear of a leaf that swings toward
 // them, sets out when the leaf is open enough, waits before the second door until it is
-// open, clear of both leaves where there is room for it, presses the plate between where
+// open, clear of both leaves where there is room for it, and goes in behind somebody who
+// waits there only where there is room for both, pressing once more. They press the plate between where
 // nothing is about to open it, and else goes by hand. People who meet are taken to pass
 // each other. Times are those given and nothing else happens; opening is rounded up and
 // holding and closing down to the tick.
@@ -206,7 +207,7 @@ func (m *Machine) platesOf(side opening.DeviceSide, door int) (levers []int) {
 }
 
 func (x *walks) set(people [2]walker, count int) *crossing {
-	c := &crossing{Machine: x.m, t: x.t, who: people, count: count, reached: [2]int{-1, -1}, began: [2]int{-1, -1}}
+	c := &crossing{Machine: x.m, t: x.t, who: people, count: count, reached: [2]int{-1, -1}, began: [2]int{-1, -1}, closes: [2]int{-1, -1}}
 	c.s, _ = x.m.begin()
 	return c
 }
@@ -244,7 +245,13 @@ func (x *walks) alone(way, lever int) {
 	}
 	nan := q.Time(math.NaN())
 	for k, door := range [2]int{way, 1 - way} {
-		if w.Spare[k] = nan; c.reached[door] >= 0 && p.clearAt[k] > 0 {
+		w.Spare[k] = nan
+		switch {
+		case c.reached[door] < 0 || p.clearAt[k] == 0:
+		case k == 1 && p.asked > 0: // they came too late: for it to be open still, or for its leaf
+			through := int(math.Ceil((x.t.clearOf(way, door) - x.t.stops(way)) / (float64(x.t.Speed) * float64(x.m.Tick))))
+			w.Spare[k] = x.m.secs(min(c.closes[door]-p.stopped, c.reached[door]-p.stopped-through))
+		default:
 			w.Spare[k] = x.m.secs(c.reached[door] - p.clearAt[k])
 		}
 		if w.Starts[k] = nan; c.began[door] >= 0 {
@@ -280,7 +287,7 @@ func (x *walks) after(way, lever int, second func(c crossing, offset int)) {
 func (x *walks) both(way, lever, other, second int) {
 	x.after(way, lever, func(c crossing, offset int) {
 		c.who[1] = x.t.walker(other, second, c.now)
-		c.run(x.note, nil)
+		c.run(x.note, func() bool { return c.who[0].done && c.who[1].done })
 		x.runs++
 		if p := &c.who[1]; p.asked > 0 || p.forgotten() {
 			x.forgets(other, way == other, offset, p)

@@ -34,15 +34,16 @@ func whole(t *testing.T) (openings []*Opening, job *Job) {
 		g := &j.Groups[i]
 		var of []*opening.Opening
 		var plans []*plan.Plan
+		var members []*plan.Member
 		for _, o := range openings {
 			if slices.Contains(g.Of, o.Plan.Opening.ID) {
-				of, plans = append(of, o.Plan.Opening), append(plans, o.Plan)
+				of, plans, members = append(of, o.Plan.Opening), append(plans, o.Plan), append(members, o.Plan.Member(&j.Sheets))
 			}
 		}
 		if g.Wiring.None() {
 			continue
 		}
-		wired, feeding := plan.WireGroup(g, of, &j.Sheets, few), plan.PowerOf(g, plans, &j.Sheets, judge.Policy{})
+		wired, feeding := plan.WireGroup(g, of, &j.Sheets, few, judge.Policy{}, members...), plan.PowerOf(g, plans, &j.Sheets, judge.Policy{})
 		for _, o := range openings {
 			if slices.Contains(g.Of, o.Plan.Opening.ID) {
 				o.Wired, o.Feeding = wired, feeding

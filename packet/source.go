@@ -167,7 +167,7 @@ func (u *unit) make(s *Source, mk *plan.Maker, part *job.Job) {
 		of, members = append(of, p.Opening), append(members, p.Member(&own.Sheets))
 		u.parts[id], u.plans[id] = &own, p
 	}
-	u.wired = mk.ProveGroup(g, of, &part.Sheets, members...)
+	u.wired = mk.ProveGroup(g, of, &part.Sheets, members...).Following(g, s.Draws.Policy, members...)
 }
 
 func (s *Source) options(part *job.Job) plan.Options {

@@ -36,7 +36,7 @@ func TestPartIsEnough(t *testing.T) {
 			for _, other := range among(j, g.Of) {
 				members = append(members, maker.Make(other, &j.Sheets, s.Books, opt).Member(&j.Sheets))
 			}
-			all.Wired = maker.ProveGroup(g, among(j, g.Of), &j.Sheets, members...)
+			all.Wired = maker.ProveGroup(g, among(j, g.Of), &j.Sheets, members...).Following(g, opt.Policy, members...)
 		}
 		counted, err := takeoff.Make(j, []takeoff.Item{takeoff.NewItem(o, d)})
 		if err != nil {

@@ -6,6 +6,7 @@ import (
 
 	"swingwright/internal/draw"
 	"swingwright/internal/paper"
+	"swingwright/judge"
 	"swingwright/logic"
 	"swingwright/picture"
 	"swingwright/plan"
@@ -67,11 +68,13 @@ func (s *sheet) proof(w *plan.Wired) {
 				continue
 			}
 			word := "proved"
-			switch {
-			case v.Broken:
+			switch w.OnRule(v) {
+			case judge.FallsShort:
 				word = "broken"
-			case v.Undone:
+			case judge.NotMeasured:
 				word = "not proved"
+			case judge.TooClose:
+				word = "too close"
 			}
 			t.Cells(paper.Cell{Text: word, Bold: word != "proved"}, paper.Cell{Text: v.Rule.String()}, paper.Cell{Line: true})
 		}

@@ -21,6 +21,8 @@ type Group struct {
 	Gaps       []opening.Gap   // what is missing of the group
 	Doubts     []opening.Doubt // what was entered and is hard to believe
 	Notes      []string
+	Followed   *Followed // people followed through a vestibule as it is wired, nil where none were
+	policy     judge.Policy
 }
 
 // A Statement is one thing judged of a group: a value against a limit, or a yes
@@ -73,7 +75,7 @@ type grouper struct {
 // vestibule. The members stand in the order of the group, active leaf or outer
 // door first.
 func Together(g *opening.Group, first, second *Member, books []*rulebook.Book, policy judge.Policy) *Group {
-	out := &Group{Group: g, Members: [2]*Member{first, second}, Gaps: opening.MissingOfGroup(g), Doubts: opening.ImplausibleGroup(g)}
+	out := &Group{Group: g, Members: [2]*Member{first, second}, Gaps: opening.MissingOfGroup(g), Doubts: opening.ImplausibleGroup(g), policy: policy}
 	k := grouper{out, books, policy}
 	switch g.Kind {
 	case opening.Pair:

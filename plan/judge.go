@@ -208,11 +208,19 @@ func (p *Plan) noMotion() string {
 func (p *Plan) drivers(mk *Maker, shares []float64) []Driver {
 	var all []Driver
 	for i, part := range shares {
-		if part >= 0.05 {
+		if part >= leastShare {
 			name, assumed := p.inputName(mk.place[i])
 			all = append(all, Driver{Input: name, Share: part, Assumed: assumed})
 		}
 	}
+	return foremost(all)
+}
+
+// leastShare is the share of a margin's variance from which on an input is named.
+const leastShare = 0.05
+
+// foremost are the few drivers that move a margin most, the strongest first.
+func foremost(all []Driver) []Driver {
 	slices.SortStableFunc(all, func(a, b Driver) int { return cmp.Compare(b.Share, a.Share) })
 	return all[:min(3, len(all))]
 }

@@ -2,7 +2,6 @@ package plan
 
 import (
 	"errors"
-	"fmt"
 	"strings"
 
 	"swingwright/logic"
@@ -14,15 +13,15 @@ import (
 // walk follows people through a vestibule whose doors share the wiring; why not,
 // where something is missing for it.
 func (w *Wired) walk(g *opening.Group, a, b *Member) {
-	if w.Problem != nil || g.Kind != opening.Vestibule {
-		return
-	}
 	t, err := trafficOf(g, a, b)
+	var walked *logic.Walked
 	if err == nil {
-		w.Walked, err = logic.Walk(w.Wiring, w.Doors, t)
+		walked, err = logic.Walk(w.Wiring, w.Doors, t)
 	}
 	if err == nil {
-		w.Proof.Verdicts = append(w.Proof.Verdicts, w.Walked.Verdicts...)
+		w.Proof.Verdicts = append(w.Proof.Verdicts, walked.Verdicts...)
+		w.Walked = follow(w, walked, t, g, a, b)
+		w.Faults = append(w.Faults, contradictions(w.Walked, g, a, b)...)
 		return
 	}
 	for _, r := range logic.WalkRules() {
@@ -37,10 +36,7 @@ func trafficOf(g *opening.Group, a, b *Member) (*logic.Traffic, error) {
 	if !g.Between.Known {
 		missing = append(missing, "the distance between the doors (between)")
 	}
-	t := &logic.Traffic{
-		Between: g.Between.Value, Person: transit.Chair, Clear: max(a.Width, b.Width), Speed: min(a.Speed, b.Speed),
-		Near: transit.Meets, Enters: transit.Enters,
-	}
+	t := &logic.Traffic{Between: g.Between.Value, Person: transit.Chair, Speed: min(a.Speed, b.Speed), Near: transit.Meets, Enters: transit.Enters}
 	for i, m := range []*Member{a, b} {
 		switch {
 		case !m.Powered:
@@ -57,7 +53,9 @@ func trafficOf(g *opening.Group, a, b *Member) (*logic.Traffic, error) {
 		case !(m.Width > 0):
 			missing = append(missing, "of "+m.ID+" the width of the leaf")
 		}
-		t.Leaves[i] = logic.LeafTimes{Opens: m.Cycle.Leaf, Hold: m.Cycle.Hold, Usable: m.Cycle.Usable, Closes: q.Time(m.Closes.Value)}
+		t.Leaves[i] = logic.Leaf{
+			Opens: m.Cycle.Leaf, Hold: m.Cycle.Hold, Usable: m.Cycle.Usable, Closes: q.Time(m.Closes.Value), Width: m.Width, Swing: swingOf(g, i, m),
+		}
 	}
 	if len(missing) > 0 {
 		return nil, errors.New("to be known: " + strings.Join(missing, "; "))
@@ -65,37 +63,16 @@ func trafficOf(g *opening.Group, a, b *Member) (*logic.Traffic, error) {
 	return t, nil
 }
 
-// WayWords are what somebody meets who goes one way through a vestibule, and
-// what is short and would do, in sentences.
-func WayWords(w *logic.Way) []string {
-	var say []string
-	add := func(format string, args ...any) { say = append(say, fmt.Sprintf(format, args...)) }
+// swingOf is to which side the leaf of a door swings, the outer door first: as the
+// opening tells it, else as the group does that knows of no leaf that swings in.
+func swingOf(g *opening.Group, door int, m *Member) logic.Swing {
 	switch {
-	case !w.Through:
-		add("One person alone does not get through.")
-		return say
-	case w.Asks:
-		add("%.1f s from the press until clear of %s, and the plate between has to be pressed: %s is shut again by the time they are there, or never started. Start it later, or hold it longer.", float64(w.Time), w.To, w.To)
-	default:
-		add("%.1f s from the press until clear of %s.", float64(w.Time), w.To)
+	case m.Swings && m.SwingsOut == (door == 0):
+		return logic.SwingsOut
+	case m.Swings:
+		return logic.SwingsIn
+	case g.SwingsIn.Known && g.SwingsIn.Value == 0:
+		return logic.SwingsOut
 	}
-	if w.Wait > 0.05 {
-		add("They wait %.1f s before %s: a delay shorter by that would do.", float64(w.Wait), w.To)
-	}
-	for i, door := range []string{w.From, w.To} {
-		switch s := float64(w.Spare[i]); {
-		case s < 0:
-			add("%s is on their path %.1f s too soon: hold it at least %.1f s longer for one person alone.", door, -s, -s)
-		case s >= 0:
-			add("%s would be on their path %.1f s after they are clear of it.", door, s)
-		}
-	}
-	if w.Forgets {
-		deaf := ""
-		if w.Deaf != "" {
-			deaf = ": " + w.Deaf + " is busy with the first one's press and does not hear theirs"
-		}
-		add("A second person who sets out %.1f to %.1f s after one who %s can find %s shut and has to press between the doors, or go by hand%s.", float64(w.Earliest), float64(w.Latest), w.ForgetsOn, w.To, deaf)
-	}
-	return say
+	return logic.EitherWay
 }

@@ -25,8 +25,9 @@ type Wired struct {
 	Delays   []logic.Delay
 	Clears   []Clearing // one for each drive's door: when its lock may catch again
 	Faults   []logic.Fault
-	Walked   *logic.Walked // people followed through a vestibule, nil where none were
-	Problem  error         // why nothing could be proved, nil where something was
+	Walked   *Followed    // people followed through a vestibule, nil where none were
+	Policy   judge.Policy // by which the spreads of Walked are judged
+	Problem  error        // why nothing could be proved, nil where something was
 }
 
 // Wire proves the wiring of one opening. Where its clearing is given, too, its lock
@@ -47,13 +48,23 @@ func ProveGroup(g *opening.Group, of []*opening.Opening, sheets *opening.Sheets,
 }
 
 // WireGroup proves the wiring that the openings of a group share. Where both their
-// members are given, too, people are followed through a vestibule.
-func WireGroup(g *opening.Group, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort, members ...*Member) *Wired {
-	w := ProveGroup(g, of, sheets, by, members...)
-	if len(members) == 2 {
-		w.walk(g, members[0], members[1])
+// members are given, too, people are followed through a vestibule, and what is uncertain
+// of that is judged by the policy.
+func WireGroup(g *opening.Group, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort, policy judge.Policy, members ...*Member) *Wired {
+	return ProveGroup(g, of, sheets, by, members...).Following(g, policy, members...)
+}
+
+// Following is a proof together with what people meet who are followed through a
+// vestibule, where both its members are given; the proof itself stays as it is.
+func (w *Wired) Following(g *opening.Group, policy judge.Policy, members ...*Member) *Wired {
+	if len(members) != 2 || w.Problem != nil || g.Kind != opening.Vestibule {
+		return w
 	}
-	return w
+	more, proof := *w, *w.Proof
+	proof.Verdicts, more.Faults = slices.Clone(proof.Verdicts), slices.Clone(w.Faults)
+	more.Proof, more.Policy = &proof, policy
+	more.walk(g, members[0], members[1])
+	return &more
 }
 
 func wire(id string, given *opening.Wiring, of []*opening.Opening, sheets *opening.Sheets, by logic.Effort, clears []Clearing) *Wired {
@@ -122,28 +133,68 @@ func fill(d *opening.Device, release q.Measured[q.Time], fails opening.FailMode)
 }
 
 // Standing is how the wiring stands: Bad with a broken rule or a fault, Undecided
-// where not everything could be looked at.
+// where not everything could be looked at, or where the spread of times leaves it open.
 func (w *Wired) Standing() Standing {
-	fault := slices.ContainsFunc(w.Faults, func(f logic.Fault) bool { return !f.Advice })
-	switch {
-	case fault || w.Proof != nil && len(w.Proof.Broken()) > 0:
-		return Bad
-	case w.Problem != nil || !w.Proof.Complete || slices.ContainsFunc(w.Proof.Verdicts, func(v logic.Verdict) bool { return v.Undone }):
-		return Undecided
-	}
-	return Good
+	return w.standing(func(logic.Rule) bool { return true }, func(string) bool { return true })
 }
 
-// Summary is the outcome in one sentence, for where the wiring is not the matter.
+// standing is the same by some of the rules and faults.
+func (w *Wired) standing(rules func(logic.Rule) bool, faults func(key string) bool) Standing {
+	if slices.ContainsFunc(w.Faults, func(f logic.Fault) bool { return !f.Advice && faults(f.Key) }) {
+		return Bad
+	}
+	if w.Problem != nil {
+		return Undecided
+	}
+	s := Good
+	if !w.Proof.Complete {
+		s = Undecided
+	}
+	for i := range w.Proof.Verdicts {
+		v := &w.Proof.Verdicts[i]
+		if !rules(v.Rule) {
+			continue
+		}
+		switch w.OnRule(v) {
+		case judge.FallsShort:
+			return Bad
+		case judge.NotMeasured, judge.TooClose:
+			s = Undecided
+		}
+	}
+	return s
+}
+
+// OnRule is what came of a rule: one that is broken as things stand falls short; one
+// that people followed through a vestibule do not see broken is too close to call where
+// it is in too many of the draws.
+func (w *Wired) OnRule(v *logic.Verdict) judge.Verdict {
+	switch {
+	case !v.Applies:
+		return judge.DoesNotApply
+	case v.Broken:
+		return judge.FallsShort
+	case v.Undone:
+		return judge.NotMeasured
+	case w.Walked != nil && w.Walked.Verdict(v.Rule, w.Policy) != judge.Meets:
+		return judge.TooClose
+	}
+	return judge.Meets
+}
+
+// Summary is the outcome in one sentence, for where the wiring is not the matter, but
+// for what people meet in a vestibule.
 func (w *Wired) Summary() string {
 	var wrong []string
 	if w.Proof != nil {
 		for _, v := range w.Proof.Broken() {
-			wrong = append(wrong, "not kept: "+strings.TrimSuffix(v.Rule.String(), "."))
+			if !v.Rule.OfWalk() {
+				wrong = append(wrong, "not kept: "+strings.TrimSuffix(v.Rule.String(), "."))
+			}
 		}
 	}
 	for _, f := range w.Faults {
-		if !f.Advice {
+		if !f.Advice && !ofGroup(f.Key) {
 			wrong = append(wrong, strings.TrimSuffix(f.Says, "."))
 		}
 	}
@@ -203,10 +254,16 @@ func (mk *Maker) remembered(takes any, prove func() *Wired) *Wired {
 // mostWirings are remembered: the doors of a site are wired in a few ways.
 const mostWirings = 32
 
-// TakeWiring adds to a group what its wiring was found to do.
+// TakeWiring adds to a group what its wiring was found to do, and what people meet in
+// a vestibule that is wired so. That outranks what was reckoned from a delay on paper.
 func (g *Group) TakeWiring(w *Wired) {
+	g.takeProof(w)
+	g.takeWalk(w)
+}
+
+func (g *Group) takeProof(w *Wired) {
 	s := Statement{What: "The wiring is safe in every order of events", YesNo: true, Value: 1, Limit: 1, Side: judge.AtLeast, Verdict: judge.Meets, Source: "common practice", Say: w.Summary()}
-	switch w.Standing() {
+	switch w.standing(func(r logic.Rule) bool { return !r.OfWalk() }, func(key string) bool { return !ofGroup(key) }) {
 	case Bad:
 		s.Verdict, s.Value, s.Margin = judge.FallsShort, 0, -1
 	case Undecided:

@@ -49,7 +49,7 @@ func findingOf(p *plan.Plan, f *plan.Finding) findingJSON {
 		Value: number(f.Value), Limit: number(f.Limit), Margin: number(f.Margin), U: number(f.U),
 		Origin: f.Origin, Work: f.Book.Work, Edition: f.Book.Edition,
 		Clause: r.Source.Clause, Table: r.Source.Table, Page: r.Source.Page, Confidence: r.Source.Confidence.String(),
-		Missing: make([]string, len(f.Missing)), Why: f.Why, Drivers: []driverJSON{}, At: number(f.At),
+		Missing: make([]string, len(f.Missing)), Why: f.Why, At: number(f.At),
 	}
 	if r.Side != rulebook.MustHold {
 		out.Unit = quantity.SIUnit(r.Dim())
@@ -57,8 +57,14 @@ func findingOf(p *plan.Plan, f *plan.Finding) findingJSON {
 	for i, id := range f.Missing {
 		out.Missing[i] = id.String()
 	}
-	for _, d := range f.Drivers {
-		out.Drivers = append(out.Drivers, driverJSON{sentence(d.Input), number(d.Share), d.Assumed})
-	}
+	out.Drivers = driversOf(f.Drivers)
 	return out
+}
+
+func driversOf(all []plan.Driver) []driverJSON {
+	list := []driverJSON{}
+	for _, d := range all {
+		list = append(list, driverJSON{sentence(d.Input), number(d.Share), d.Assumed})
+	}
+	return list
 }

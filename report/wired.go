@@ -21,12 +21,12 @@ func Wired(t *Text, name string, w *plan.Wired) error {
 	if w.Problem != nil {
 		t.paragraph("Nothing could be proved:", w.Problem.Error())
 	} else {
-		t.proof(w.Proof)
+		t.proof(w)
 		t.breaches(w.Proof)
 	}
 	t.faultsOfWiring(w.Faults)
 	if w.Problem == nil {
-		t.ways(w.Walked)
+		t.ways(w.Walked, w.Policy)
 		t.releases(w.Delays)
 		t.clears(w)
 		t.sequence(w.Sequence)
@@ -61,19 +61,13 @@ var wiringCautions = []string{
 	"It certifies nothing: locally adopted codes, the makers' papers and the licensed person on site come first.",
 }
 
-func verdictOnRule(v *logic.Verdict) judge.Verdict {
-	switch {
-	case !v.Applies:
-		return judge.DoesNotApply
-	case v.Broken:
-		return judge.FallsShort
-	case v.Undone:
-		return judge.NotMeasured
-	}
-	return judge.Meets
+// provedWords are the verdicts on rules.
+var provedWords = map[judge.Verdict]string{
+	judge.Meets: "proved", judge.FallsShort: "broken", judge.NotMeasured: "not proved", judge.TooClose: "too close to call", judge.DoesNotApply: "does not apply",
 }
 
-func (t *Text) proof(p *logic.Proof) {
+func (t *Text) proof(w *plan.Wired) {
+	p := w.Proof
 	if p.Complete {
 		t.head(fmt.Sprintf("Every order of events was followed: %d states, %d steps, time in steps of %g s", p.States, p.Steps, float64(p.Machine.Tick)))
 	} else {
@@ -82,8 +76,7 @@ func (t *Text) proof(p *logic.Proof) {
 	tab := t.section(18, 30)
 	for i := range p.Verdicts {
 		v := &p.Verdicts[i]
-		verdict := verdictOnRule(v)
-		word := map[judge.Verdict]string{judge.Meets: "proved", judge.FallsShort: "broken", judge.NotMeasured: "not proved", judge.DoesNotApply: "does not apply"}[verdict]
+		verdict := w.OnRule(v)
 		if verdict == judge.DoesNotApply && !t.style.All {
 			continue
 		}
@@ -91,7 +84,10 @@ func (t *Text) proof(p *logic.Proof) {
 		if v.Why != "" {
 			text += " " + upper(v.Why) + "."
 		}
-		tab.add(hold(markOf(verdict, false)+" "+word), text)
+		if verdict == judge.TooClose {
+			text += fmt.Sprintf(" Kept in %.0f %% of %d draws.", 100*w.Walked.Share(v.Rule), w.Walked.Draws)
+		}
+		tab.add(hold(markOf(verdict, false)+" "+provedWords[verdict]), text)
 	}
 	t.put(tab)
 }
@@ -125,20 +121,23 @@ func (t *Text) faultsOfWiring(faults []logic.Fault) {
 }
 
 // ways are what people meet who go through a vestibule.
-func (t *Text) ways(w *logic.Walked) {
+func (t *Text) ways(w *plan.Followed, policy judge.Policy) {
 	if w == nil {
 		return
 	}
 	t.head(fmt.Sprintf("Through the vestibule: %d pairs of people followed, the second up to %.0f s after the first", w.Runs, float64(w.Longest)))
 	for i := range w.Ways {
 		way := &w.Ways[i]
-		t.paragraph(way.From+" to "+way.To+":", strings.Join(plan.WayWords(way), " "))
+		t.paragraph(way.From+" to "+way.To+":", strings.Join(plan.WayWords(way, policy), " "))
+	}
+	for i := range w.Slips {
+		t.paragraph("-", plan.SlipWords(&w.Slips[i]))
 	}
 	t.paragraph("Taken for granted:", walkGranted)
 }
 
 // walkGranted is what following people through takes for granted.
-const walkGranted = "Everybody stands at the first door as they press, sets out when its leaf is 0.6 open, waits 3 ft before the second until it is open, and presses between the doors when nothing has come for 3 s; people who meet pass each other. Leaves take the times of their plans, without their spreads."
+const walkGranted = "Everybody stands at the first door as they press, sets out when its leaf is 0.6 open, waits 3 ft before the second until it is open, and presses between the doors when nothing has come for 3 s; people who meet pass each other. They stand clear of a leaf that swings toward them, and move up where that lets the first door close behind them; the second of two goes in behind one who waits there only where both have room, and presses once more then. Leaves take the times of their plans and delays those that are set, rounded to 0.1 s on the side of caution; ± is twice the standard uncertainty by draws of them all."
 
 func (t *Text) releases(delays []logic.Delay) {
 	if len(delays) == 0 {
@@ -294,17 +293,24 @@ func truthOf(m *logic.Machine) truthJSON {
 }
 
 type wayJSON struct {
-	From      string    `json:"from"`
-	To        string    `json:"to"`
-	Through   bool      `json:"through"`
-	Time      number    `json:"time"`
-	Wait      number    `json:"wait"`
-	Spare     [2]number `json:"spare"`
-	Asks      bool      `json:"asks"`
-	Forgets   bool      `json:"forgets"`
-	Forgotten [2]number `json:"forgotten"`
-	Deaf      string    `json:"deaf"`
-	Says      []string  `json:"says"`
+	From      string          `json:"from"`
+	To        string          `json:"to"`
+	Through   bool            `json:"through"`
+	Time      number          `json:"time"`
+	Wait      number          `json:"wait"`
+	Spare     [2]number       `json:"spare"`
+	TimeU     number          `json:"time_u"`
+	WaitU     number          `json:"wait_u"`
+	SpareU    [2]number       `json:"spare_u"`
+	Verdicts  [2]string       `json:"verdicts"`
+	Drivers   [2][]driverJSON `json:"drivers"`
+	Starts    [2]number       `json:"starts"`
+	By        []string        `json:"by"`
+	Asks      bool            `json:"asks"`
+	Forgets   bool            `json:"forgets"`
+	Forgotten [2]number       `json:"forgotten"`
+	Deaf      string          `json:"deaf"`
+	Says      []string        `json:"says"`
 }
 
 type wiringRuleJSON struct {
@@ -393,7 +399,7 @@ func WiredJSON(w io.Writer, of *plan.Wired) error {
 	j.States, j.Steps, j.Tick, j.Complete = p.States, p.Steps, number(p.Machine.Tick), p.Complete
 	for i := range p.Verdicts {
 		v := &p.Verdicts[i]
-		r := wiringRuleJSON{Rule: v.Rule.Key(), Says: v.Rule.String(), Verdict: verdictOnRule(v).String(), Why: v.Why, Symptom: v.Symptom, Story: []string{}}
+		r := wiringRuleJSON{Rule: v.Rule.Key(), Says: v.Rule.String(), Verdict: of.OnRule(v).String(), Why: v.Why, Symptom: v.Symptom, Story: []string{}}
 		if v.Story != nil {
 			r.Events, r.Story = v.Story.Events, append(r.Story, v.Story.Text()...)
 		}
@@ -414,9 +420,12 @@ func WiredJSON(w io.Writer, of *plan.Wired) error {
 	if of.Walked != nil {
 		for i := range of.Walked.Ways {
 			x := &of.Walked.Ways[i]
+			starts := [2]number{number(x.Starts[0]), number(x.Starts[1])}
 			j.Ways = append(j.Ways, wayJSON{From: x.From, To: x.To, Through: x.Through, Time: number(x.Time), Wait: number(x.Wait),
+				TimeU: number(x.TimeU), WaitU: number(x.WaitU), SpareU: [2]number{number(x.SpareU[0]), number(x.SpareU[1])}, Starts: starts, By: texts(x.By),
+				Verdicts: [2]string{x.SpareVerdict(0, of.Policy).String(), x.SpareVerdict(1, of.Policy).String()}, Drivers: [2][]driverJSON{driversOf(x.Drivers[0]), driversOf(x.Drivers[1])},
 				Spare: [2]number{number(x.Spare[0]), number(x.Spare[1])}, Asks: x.Asks, Forgets: x.Forgets,
-				Forgotten: [2]number{number(x.Earliest), number(x.Latest)}, Deaf: x.Deaf, Says: plan.WayWords(x)})
+				Forgotten: [2]number{number(x.Earliest), number(x.Latest)}, Deaf: x.Deaf, Says: plan.WayWords(x, of.Policy)})
 		}
 	}
 	for _, r := range p.Machine.AlarmMatrix() {

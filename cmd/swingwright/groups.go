@@ -61,7 +61,7 @@ func (g *groups) judge(group *opening.Group, of map[string]*plan.Member) *plan.G
 		if both[0].ID != group.Of[0] {
 			both[0], both[1] = both[1], both[0]
 		}
-		one.TakeWiring(plan.ProveGroup(group, both, &g.task.Sheets, logic.Effort{}, of[group.Of[0]], of[group.Of[1]]))
+		one.TakeWiring(plan.WireGroup(group, both, &g.task.Sheets, logic.Effort{}, g.task.opt.Policy, one.Members[:]...))
 	}
 	return one
 }

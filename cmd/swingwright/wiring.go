@@ -140,7 +140,7 @@ func (t *task) wiredGroup(name string, by logic.Effort) (string, *plan.Wired, er
 	for _, o := range of {
 		members = append(members, plan.Make(o, &t.Sheets, t.books, t.opt).Member(&t.Sheets))
 	}
-	return "", plan.WireGroup(g, of, &t.Sheets, by, members...), nil
+	return "", plan.WireGroup(g, of, &t.Sheets, by, t.opt.Policy, members...), nil
 }
 
 func noWiring(of string, with []string) error {
