@@ -31,7 +31,7 @@ var layouts = map[string]any{
 	"passing": passingJSON{}, "cycle": cycleJSON{}, "walk": walkJSON{}, "held": heldJSON{},
 	"holes": holesJSON{}, "hole_face": holeFaceJSON{}, "hole": holeJSON{}, "hole_check": holeCheckJSON{}, "unplaced_hole": unplacedJSON{},
 	"hole_problem": holeProblemJSON{}, "hinge_pull": hangJSON{}, "arm_force": armStrainJSON{}, "hole_caution": holeCautionJSON{},
-	"wiring": wiredJSON{}, "wiring_rule": wiringRuleJSON{}, "seen_fault": wiringFault{}, "clearing": clearingJSON{}, "lock_release": releaseJSON{}, "passage": passageJSON{}, "way": wayJSON{},
+	"wiring": wiredJSON{}, "wiring_rule": wiringRuleJSON{}, "seen_fault": wiringFault{}, "clearing": clearingJSON{}, "lock_release": releaseJSON{}, "passage": passageJSON{}, "way": wayJSON{}, "slip": slipJSON{},
 	"alarm_row": alarmRowJSON{}, "truth_table": truthJSON{}, "truth_row": truthRowJSON{}, "came": cameJSON{}, "connection": connectionJSON{},
 	"group": groupJSON{}, "statement": statementJSON{}, "delay": delayJSON{},
 }

@@ -252,6 +252,7 @@ type wiredJSON struct {
 	Clearings   []clearingJSON   `json:"clearings"`
 	Sequence    []passageJSON    `json:"sequence"`
 	Ways        []wayJSON        `json:"ways"`
+	Slips       []slipJSON       `json:"slips"`
 	Alarm       []alarmRowJSON   `json:"alarm"`
 	Truth       truthJSON        `json:"truth_table"`
 	Connections []connectionJSON `json:"connections"`
@@ -312,6 +313,19 @@ type wayJSON struct {
 	Deaf      string          `json:"deaf"`
 	Says      []string        `json:"says"`
 }
+
+type slipJSON struct {
+	From   string `json:"from"`
+	To     string `json:"to"`
+	Behind bool   `json:"behind"`
+	Until  number `json:"until"`
+	Caught number `json:"caught"`
+	Shut   number `json:"shut"`
+	Meets  string `json:"meets"`
+	Says   string `json:"says"`
+}
+
+var exitWords = map[logic.Exit]string{logic.ByWay: "way", logic.ByPlate: "plate", logic.ByHand: "hand", logic.NoExit: "none"}
 
 type wiringRuleJSON struct {
 	Rule    string   `json:"rule"`
@@ -387,7 +401,7 @@ type connectionJSON struct {
 // WiredJSON writes what a wiring does for programs.
 func WiredJSON(w io.Writer, of *plan.Wired) error {
 	j := wiredJSON{Format: wiredFormat, Of: of.Of, Standing: of.Standing(), Rules: []wiringRuleJSON{}, Faults: []wiringFault{}, Releases: []releaseJSON{}, Clearings: []clearingJSON{},
-		Sequence: []passageJSON{}, Ways: []wayJSON{}, Alarm: []alarmRowJSON{}, Truth: truthJSON{[]string{}, []truthRowJSON{}}, Connections: []connectionJSON{}, OnSite: tryOnSite, Cautions: wiringCautions}
+		Sequence: []passageJSON{}, Ways: []wayJSON{}, Slips: []slipJSON{}, Alarm: []alarmRowJSON{}, Truth: truthJSON{[]string{}, []truthRowJSON{}}, Connections: []connectionJSON{}, OnSite: tryOnSite, Cautions: wiringCautions}
 	for _, f := range of.Faults {
 		j.Faults = append(j.Faults, wiringFault{f.Key, f.Advice, f.Says, f.Symptom})
 	}
@@ -426,6 +440,12 @@ func WiredJSON(w io.Writer, of *plan.Wired) error {
 				Verdicts: [2]string{x.SpareVerdict(0, of.Policy).String(), x.SpareVerdict(1, of.Policy).String()}, Drivers: [2][]driverJSON{driversOf(x.Drivers[0]), driversOf(x.Drivers[1])},
 				Spare: [2]number{number(x.Spare[0]), number(x.Spare[1])}, Asks: x.Asks, Forgets: x.Forgets,
 				Forgotten: [2]number{number(x.Earliest), number(x.Latest)}, Deaf: x.Deaf, Says: plan.WayWords(x, of.Policy)})
+		}
+	}
+	if of.Walked != nil {
+		for i := range of.Walked.Slips {
+			s := &of.Walked.Slips[i]
+			j.Slips = append(j.Slips, slipJSON{s.From, s.To, s.Behind, number(s.Until), number(s.Caught), number(s.Shut), exitWords[s.Meets], plan.SlipWords(s)})
 		}
 	}
 	for _, r := range p.Machine.AlarmMatrix() {
