@@ -19,9 +19,22 @@ import (
 	"swingwright/takeoff"
 )
 
-// whole is the demonstration, every opening ready for its papers, and the job. What a
-// group shares is looked at with as few states as still draw it.
-func whole(t *testing.T) (openings []*Opening, job *Job) {
+// whole is the demonstration, every opening ready for its papers, and the job, made once.
+// What a group shares is looked at with as few states as still draw it.
+func whole(t *testing.T) ([]*Opening, *Job) {
+	t.Helper()
+	if wholeJob == nil {
+		wholeOpenings, wholeJob = makeWhole(t)
+	}
+	return wholeOpenings, wholeJob
+}
+
+var (
+	wholeOpenings []*Opening
+	wholeJob      *Job
+)
+
+func makeWhole(t *testing.T) (openings []*Opening, job *Job) {
 	t.Helper()
 	j, books := demo()
 	for i := range j.Openings {

@@ -141,8 +141,11 @@ func matrix(s *sheet) {
 	}
 	s.Whole(func() {
 		s.Heading("Agreed")
+		t := paper.NewTable("for the", "name", "signature", "date")
+		t.Columns[1].Grow, t.Columns[2].Grow, t.Columns[3].Width = 1, 1, 26
 		for _, who := range parties {
-			s.Blanks(paper.Blank{Label: "for the " + who + ": name", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})
+			t.Cells(paper.Cell{Text: who, Bold: true}, paper.Cell{Line: true}, paper.Cell{Line: true}, paper.Cell{Line: true})
 		}
+		s.Table(t)
 	})
 }

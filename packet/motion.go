@@ -17,7 +17,7 @@ func noMarks(s *sheet) string {
 
 // marks are the strips at full size, on as many pages as that takes.
 func marks(s *sheet) {
-	for _, page := range picture.MarksOn(s.p, s.units, s.Left()) {
+	for _, page := range picture.MarksOn(s.p, s.units, s.Highest()) {
 		s.Figure(page)
 	}
 }

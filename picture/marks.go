@@ -13,7 +13,7 @@ import (
 const (
 	stripLong = 170. // of the floor in one strip
 	stripHigh = 16.
-	stripRow  = 21.
+	stripRow  = 18.
 	checkBar  = 100.
 )
 
@@ -83,7 +83,7 @@ func (g *page) strip(p *plan.Plan, i, strips int, sys quantity.System) {
 		}
 		g.Add(draw.Line(draw.Point{X: margin + x, Y: top - stripHigh}, draw.Point{X: margin + x, Y: top}, draw.Style{Width: 0.5, Stroke: draw.Ink}))
 		t := draw.Text{
-			At: draw.Point{X: margin + x + 1, Y: top - 1.5 - 4.6*float64(level%3)}, Level: draw.Top, Height: letter, Bold: true,
+			At: draw.Point{X: margin + x + 1, Y: top - 1.2 - 4*float64(level%3)}, Level: draw.Top, Height: letter, Bold: true,
 			Body: together(fmt.Sprintf("%.3g° %s", float64(m.Angle/quantity.Degree), quantity.ByTape(m.Chord, sys))),
 		}
 		room := 1.1*t.Width() + 2 // a word stands left of its mark where the next one is nearer than it is long
@@ -93,7 +93,7 @@ func (g *page) strip(p *plan.Plan, i, strips int, sys quantity.System) {
 		words = append(words, label(t)...)
 		level++
 	}
+	words = append(words, label(draw.Text{At: draw.Point{X: margin + 2, Y: top - stripHigh + 0.9}, Height: 2.2, Body: fmt.Sprintf("strip %d of %d", i+1, strips)})...)
 	g.Add(words...)
-	g.Add(draw.Text{At: draw.Point{X: margin, Y: top - stripHigh - 1}, Height: 2.5, Level: draw.Top, Body: fmt.Sprintf("strip %d of %d", i+1, strips)})
 	g.y -= stripRow
 }

@@ -228,6 +228,9 @@ func (d *Document) scale(s *draw.Scene, most float64) float64 {
 	return min(max(most, Smallest/s.Smallest()), 1, d.across(s))
 }
 
+// Highest is the height of a picture that this page has room for at true size, mm.
+func (d *Document) Highest() float64 { return d.Left() + inner - after }
+
 // tall is the height that a picture takes at a scale, mm, and fitting the scale at which
 // it takes a height.
 func tall(s *draw.Scene, k float64) float64         { return k*(s.Height-inner) + after }
