@@ -36,6 +36,16 @@ func (b *Book) Since(ctx context.Context, job string, after int64, limit int) ([
 	return revisions(b.read.QueryContext(ctx, "SELECT "+revisionColumns+" FROM revision WHERE job = ? AND n > ? ORDER BY n LIMIT ?", job, after, limit))
 }
 
+// Sent is the last number among the changes of a device, and the revision that has it; 0 where the book has none. A
+// device that made more finds by it that the book was put back from a backup.
+func (b *Book) Sent(ctx context.Context, device string) (seq, n int64, err error) {
+	err = b.read.QueryRowContext(ctx, "SELECT seq, n FROM revision WHERE device = ? AND seq > 0 ORDER BY seq DESC LIMIT 1", device).Scan(&seq, &n)
+	if errors.Is(err, sql.ErrNoRows) {
+		return 0, 0, nil
+	}
+	return seq, n, told(err)
+}
+
 // AsOf is the latest revision that the book had kept at a time, 0 where it had none.
 func (b *Book) AsOf(ctx context.Context, t time.Time) (n int64, err error) {
 	err = b.read.QueryRowContext(ctx, "SELECT coalesce(max(n), 0) FROM revision WHERE kept <= ?", stamp(t)).Scan(&n)

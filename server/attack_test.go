@@ -24,7 +24,7 @@ import (
 // filled puts names into the places of a pattern.
 func filled(pattern, job, key, hash string) (method, path string) {
 	method, path, _ = strings.Cut(pattern, " ")
-	return method, strings.NewReplacer("{job}", job, "{key}", key, "{hash}", hash, "{question}", "state", "{account}", "1", "{session}", "x", "{token}", "1").Replace(path)
+	return method, strings.NewReplacer("{job}", job, "{key}", key, "{hash}", hash, "{question}", "state", "{account}", "1", "{session}", "x", "{token}", "1", "{device}", "phone").Replace(path)
 }
 
 // Without a sign-in no route answers but those that say so, and the app itself.

@@ -38,6 +38,20 @@ type refused struct {
 	Why string `json:"why"`
 }
 
+// sent tells what the book has of a device: where it was put back from a backup, less than the device had sent.
+func (s *Server) sent(r *http.Request) (any, error) {
+	seq, rev, err := s.book.Sent(r.Context(), r.PathValue("device"))
+	if err != nil {
+		return nil, err
+	}
+	head, _, err := s.book.Head(r.Context())
+	return struct {
+		Seq  int64 `json:"seq"`  // the last number that it has
+		Rev  int64 `json:"rev"`  // the revision of that
+		Head int64 `json:"head"` // the latest revision of all
+	}{seq, rev, head}, err
+}
+
 // changes keeps changes in the order given. A change that was kept before is
 // acknowledged again and not kept twice.
 func (s *Server) changes(w http.ResponseWriter, r *http.Request) {

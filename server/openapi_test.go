@@ -138,6 +138,8 @@ func TestDescribed(t *testing.T) {
 		{"Owen", "PUT /api/attachments/{hash}", "", photo, "", "", hash, "", 403, ""},
 		{"Ada", "POST /api/changes", "", changes, "", "", "", `"conflict"`, 200, ""},
 		{"Ada", "POST /api/changes", "", "{", "", "", "", "", 400, ""},
+		{"Ada", "GET /api/devices/{device}", "", "", "", "", "", `{"seq":1,"rev":`, 200, ""},
+		{"Owen", "GET /api/devices/{device}", "", "", "", "", "", "", 403, ""},
 		{"Ada", "GET /api/attachments/{hash}", "", "", "", "", hash, "", 200, ""},
 		{"Ada", "GET /api/attachments/{hash}", "", "", "", "", wrong, "", 404, ""},
 		{"Ada", "GET /api/jobs", "", "", "", "", "", "clinic", 200, ""},

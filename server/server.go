@@ -86,6 +86,7 @@ func (s *Server) list() []route {
 		{"GET /api/openings/{key}/history", sees, s.answer(s.history)},
 		{"GET /api/openings/{key}/packet.pdf", sees, s.packet},
 		{"POST /api/changes", enters, s.changes},
+		{"GET /api/devices/{device}", enters, s.answer(s.sent)},
 		{"PUT /api/attachments/{hash}", enters, s.putAttachment},
 		{"GET /api/attachments/{hash}", sees, s.attachment},
 	}

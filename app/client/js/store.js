@@ -58,6 +58,26 @@ export const refuse = (change, what) => run(['changes', 'settings'], 'readwrite'
   settings.get('refused').onsuccess = event => settings.put([...(event.target.result || []).filter(r => r.id !== what.id), what], 'refused');
 });
 
+// renumber numbers anew all changes that a book has not got which was put back from a backup: those behind its last
+// number of this device, sent before or not. What was seen after its revision rev is not in that book, or is something else
+// there. It gives whether there was anything to do.
+export async function renumber({seq: last, rev, head}) {
+  let did = false;
+  await run(['changes', 'settings', 'blobs'], 'readwrite', (changes, settings, blobs) => {
+    changes.getAll().onsuccess = event => {
+      const lost = event.target.result.filter(c => c.seq > last).sort((a, b) => a.seq - b.seq);
+      if (lost.every((c, i) => c.seq === last + 1 + i && c.waits && c.base <= head)) return;
+      did = true;
+      for (const {seq} of lost) changes.delete(seq);
+      let seq = last;
+      for (const {n, outcome, ...c} of lost) changes.put({...c, seq: ++seq, waits: true, base: Math.min(c.base, Math.max(rev, 1))});
+      settings.put(seq, 'seq');
+      blobs.getAll().onsuccess = e => { for (const blob of e.target.result) blobs.put({...blob, up: false}); };
+    };
+  });
+  return did;
+}
+
 // settle puts a job as the server gives it, and drops the changes that it shows by now.
 export const settle = (job, seqs) => run(['jobs', 'changes'], 'readwrite', (jobs, changes) => {
   for (const seq of seqs) changes.delete(seq);

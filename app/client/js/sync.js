@@ -159,6 +159,7 @@ async function send() {
         const change = batch.find(c => c.id === kept.id);
         await store.put('changes', {...change, waits: false, n: kept.n, outcome: kept.outcome});
       }
+      if ((response.status === 409 || answer.refused) && await putBack()) continue;
       if (answer.refused) await refuse(batch.find(c => c.id === answer.refused.id), answer.refused.why);
       else if (!response.ok) throw new Error(response.statusText);
       reached(true);
@@ -167,6 +168,13 @@ async function send() {
       return;
     }
   }
+}
+
+// putBack finds whether the book was put back from a backup that has less than this phone had sent, and if so sends
+// all of that again which is still here, behind what the book has.
+async function putBack() {
+  const device = await store.setting('device');
+  return store.renumber(await call('GET', '/api/devices/' + encodeURIComponent(device)));
 }
 
 // refuse turns a change that the book will never carry out into a note that says what was
