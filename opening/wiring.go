@@ -68,6 +68,7 @@ type Device struct {
 	Terminals  []Terminal            `key:"terminals" doc:"Its terminals as they are marked; those usual for its kind when not given."`
 	Range      q.Measured[q.Length]  `key:"radio_range" from:"0" doc:"Distance over which it is heard."`
 	Capacity   q.Measured[q.Charge]  `key:"capacity" over:"0" doc:"For a standby battery: its rated capacity, as 7 A·h."`
+	Circuit    string                `key:"circuit" doc:"For a branch circuit: panel and number by which the building knows it, as L1-7; wirings that name the same one are added up."`
 	Doors      q.Measured[q.Ratio]   `key:"other_doors" from:"0" doc:"For a branch circuit: how many operators of other openings are on it too."`
 	Battery    q.Measured[q.Time]    `key:"battery_life" from:"0" doc:"How long its own battery lasts."`
 }

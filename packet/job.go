@@ -22,6 +22,10 @@ type Job struct {
 	Books   []*rulebook.Book
 	Entries []Entry
 	Groups  []*plan.Group // openings that work together
+	// Circuits are the branch circuits of the mains that wirings name, Unnamed the wirings
+	// that have one and do not say which.
+	Circuits []plan.SharedCircuit
+	Unnamed  []string
 	// Takeoff is what the job takes; nil where it could not be counted, for the reason Uncounted.
 	Takeoff   *takeoff.Takeoff
 	Uncounted string
@@ -45,6 +49,7 @@ func MakeJob(j *Job, opt Options) *paper.Document {
 		{"schedule", "Schedule of openings", "Every opening with its leaf, hand and use.", true, s.schedule},
 		{"suitability", "Suitability", "What to do with each, and why.", true, s.suitability},
 		{"groups", "Openings that work together", "Pairs, double egress and vestibules, judged as one.", len(j.Groups) > 0, s.groups},
+		{"circuits", "Branch circuits", "What all openings put on each circuit of the mains, for the electrician.", len(j.Circuits)+len(j.Unnamed) > 0, s.circuits},
 		{"calls", "Whom to call", "The other trades and authorities, and for which openings.", true, s.calls},
 		{"takeoff", "Take-off", "Parts in all, each with what it rests on.", j.Takeoff != nil, s.parts},
 		{"quote", "Hours and quote", "What it comes to, and every rate that was used.", j.Takeoff != nil, s.quote},
@@ -167,6 +172,40 @@ func (s *jobSheet) groups() {
 			s.Note(note)
 		}
 	}
+}
+
+// circuits are the branch circuits of the mains, over all openings.
+func (s *jobSheet) circuits() {
+	for _, c := range plan.CircuitCautions {
+		s.Framed(upper(c.Matter), c.Text)
+	}
+	for i := range s.Circuits {
+		c := &s.Circuits[i]
+		s.Heading(say("Circuit %s, %s, %s", c.Circuit, s.amount(q.DimVoltage, float64(c.Volts), 0), s.amount(q.DimCurrent, float64(c.Rated), 0)))
+		s.Pair("Wired to it", strings.Join(c.Of, ", "))
+		if c.Others > 0 {
+			s.Pair("Besides", say("operators of other openings: %.0f, taken to draw as much as these do", c.Others))
+		}
+		t := paper.NewTable("what", "is", "limit", "", "by what")
+		t.Columns[0].Width, t.Columns[3].Width = 0.3*s.Width(), 24
+		for k := range c.Statements {
+			one := &c.Statements[k]
+			by := one.Source
+			if one.Verdict != judge.Meets {
+				by += "; " + one.Say
+			}
+			t.Cells(paper.Cell{Text: one.What}, paper.Cell{Text: s.amount(one.Dim, one.Value, one.U)}, paper.Cell{Text: one.Side.String() + " " + s.amount(one.Dim, one.Limit, 0)}, paper.Cell{Text: verdict(one.Verdict, !one.Published), Bold: one.Verdict == judge.FallsShort}, paper.Cell{Text: by})
+		}
+		s.Table(t)
+		for _, note := range c.Notes {
+			s.Tick(upper(note) + ".")
+		}
+	}
+	if len(s.Unnamed) > 0 {
+		s.Heading("Not added up")
+		s.Tick("These have a branch circuit and do not say which (circuit, as the panel numbers it): " + strings.Join(s.Unnamed, ", ") + ".")
+	}
+	s.Blanks(paper.Blank{Label: "breakers and loads found at the panel by, electrician, date", Share: 1})
 }
 
 func (s *jobSheet) amount(d q.Dimension, si, u float64) string {

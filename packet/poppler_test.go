@@ -3,6 +3,8 @@ package packet
 import (
 	"bytes"
 	"strings"
+	"swingwright/judge"
+	"swingwright/plan"
 	"testing"
 
 	"swingwright/decision"
@@ -47,10 +49,12 @@ func TestJobPapersByAnotherReader(t *testing.T) {
 		t.Fatal(err)
 	}
 	var b bytes.Buffer
-	if _, err := WriteJob(&b, &Job{Job: j, Books: books, Entries: entries, Takeoff: counted}, usual); err != nil {
+	whole := &Job{Job: j, Books: books, Entries: entries, Takeoff: counted}
+	whole.Circuits, whole.Unnamed = plan.Circuits(j.Openings, j.Groups, &j.Sheets, judge.Policy{})
+	if _, err := WriteJob(&b, whole, usual); err != nil {
 		t.Fatal(err)
 	}
-	checkPDF(t, "job", b.Bytes(), paper.Letter, []string{j.Name, "Schedule of openings", "Suitability", "Whom to call", "Take-off", "Hours and quote", "Not in the quote", "Visits", "The packets"})
+	checkPDF(t, "job", b.Bytes(), paper.Letter, []string{j.Name, "Schedule of openings", "Suitability", "Branch circuits", "Whom to call", "Take-off", "Hours and quote", "Not in the quote", "Visits", "The packets"})
 }
 
 func checkPDF(t *testing.T, name string, pdf []byte, size paper.Size, titles []string) {

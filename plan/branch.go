@@ -20,12 +20,14 @@ func (f *Feeding) branch(b *power.Branch, policy judge.Policy) FedBranch {
 	}
 	state := func(s Statement) { out.Statements = append(out.Statements, decided(s, policy)) }
 	working, peak, u, peakU := b.Currents()
+	hours := b.Continuous()
 	state(Statement{What: "Current with everything at work", Dim: q.DimCurrent, Side: judge.AtMost, Value: float64(working), U: float64(u), Limit: float64(b.Rated),
 		Published: true, Source: "what its breaker carries", Say: "ask the electrician for a circuit of its own"})
+	state(continuousOn(hours, b.Rated))
 	state(Statement{What: "Largest current, everything starting at once", Dim: q.DimCurrent, Side: judge.AtMost, Value: float64(peak), U: float64(peakU), Limit: float64(b.Rated),
 		Source: "common practice", Say: "start the openings one after another, or put them on two circuits"})
 	if b.Operators > 0 {
-		out.Statements = append(out.Statements, onCircuit(b))
+		out.Statements = append(out.Statements, onCircuit(b.Operators, b.Rated))
 	}
 	if len(b.Missing) > 0 || b.Tree.Check() != nil {
 		return out
@@ -53,10 +55,16 @@ func (f *Feeding) branch(b *power.Branch, policy judge.Policy) FedBranch {
 // mostly, from [power.Branches] (assumed).
 const relativeDrop = 0.2
 
+// continuousOn is the current that a breaker is chosen for.
+func continuousOn(hours power.Sum, rated q.Current) Statement {
+	return Statement{What: "Current at work, with a quarter on top of what flows for hours", Dim: q.DimCurrent, Side: judge.AtMost, Value: float64(hours.Current), U: float64(hours.U), Limit: float64(rated),
+		Source: "NEC 210.20(A), continuous loads at 125 %: from memory", Say: "ask the electrician for a circuit of its own"}
+}
+
 // onCircuit judges how many operators hang on a branch circuit.
-func onCircuit(b *power.Branch) Statement {
-	per := float64(b.Rated / power.DoorCircuit)
-	s := Statement{What: "Operators on it", Dim: q.DimRatio, Side: judge.AtMost, Value: b.Operators, Limit: math.Floor(power.DoorsOnCircuit[1] * per), Verdict: judge.Meets,
+func onCircuit(operators float64, rated q.Current) Statement {
+	per := float64(rated / power.DoorCircuit)
+	s := Statement{What: "Operators on it", Dim: q.DimRatio, Side: judge.AtMost, Value: operators, Limit: math.Floor(power.DoorsOnCircuit[1] * per), Verdict: judge.Meets,
 		Source: "common practice: 4 to 6 on 15 A, by their inrush", Say: "put some of them on another circuit"}
 	s.Margin = s.Limit - s.Value
 	switch {

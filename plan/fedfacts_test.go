@@ -146,7 +146,7 @@ func TestCordIsLongEnough(t *testing.T) {
 // seven on 15 A are too many.
 func TestBranchesAreJudged(t *testing.T) {
 	on := func(operators, rated float64) judge.Verdict {
-		return onCircuit(&power.Branch{Operators: operators, Rated: q.Current(rated)}).Verdict
+		return onCircuit(operators, q.Current(rated)).Verdict
 	}
 	for _, c := range []struct {
 		operators, rated float64

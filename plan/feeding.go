@@ -52,7 +52,8 @@ type Fed struct {
 	// Smallest are the thinnest gauges that will do, by run; nil where none do.
 	Smallest []power.Gauge
 	// Stagger is the delay between the two openings of a group that keeps the peak
-	// within the supply's; nil for one opening, or where the supply's peak is not known.
+	// within the supply's; nil for one opening, where the supply's peak is not known, and
+	// where both may be asked at any time, so that no delay keeps them apart.
 	Stagger *power.Stagger
 	Standby *power.Standby // nil where none is asked for
 	Needs   q.Charge       // rated capacity that the standby needs
@@ -244,7 +245,7 @@ func (f *Feeding) feed(c *power.Circuit, policy judge.Policy) Fed {
 	d.Demand = t.Demand(d.Course.Peak, diversity, overload)
 	d.supply(policy, f.Wiring)
 	d.Smallest, _ = t.Smallest(thinnest, func(int) bool { return true }, lacking(policy))
-	if len(t.Sequences) > 1 && c.Peak > 0 {
+	if len(t.Sequences) > 1 && c.Peak > 0 && !t.AnyTime {
 		s := t.BestStagger(len(t.Sequences)-1, c.Peak)
 		d.Stagger = &s
 	}

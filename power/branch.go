@@ -227,15 +227,6 @@ func (n *net) atMains(d *opening.Device, sheets *opening.Sheets, circuits []Circ
 // Currents are what everything on the branch takes at work and at its largest, at the
 // circuit's voltage, with the standard uncertainties.
 func (b *Branch) Currents() (working, peak, workingU, peakU q.Current) {
-	add := func(p Phase) (sum, u q.Current) {
-		for i := range b.Tree.Loads {
-			l := &b.Tree.Loads[i]
-			sum += l.Draws[p]
-			u = q.Current(math.Hypot(float64(u), float64(l.Draws[p])*float64(l.U[p])))
-		}
-		return sum, u
-	}
-	working, workingU = add(Moving)
-	peak, peakU = add(Starting)
-	return working, peak, workingU, peakU
+	w, p := b.sum(Moving), b.sum(Starting)
+	return w.Current, p.Current, w.U, p.U
 }

@@ -23,7 +23,7 @@ var layouts = map[string]any{
 	"acceptance": acceptanceJSON{}, "open": openJSON{}, "recording": recordingJSON{}, "fault": faultJSON{}, "swung": swungJSON{}, "phase": phaseJSON{}, "measured": recordedJSON{},
 	"comparison": compareJSON{}, "choice": choiceJSON{}, "decision": decisionJSON{}, "test": rungJSON{}, "number": numberJSON{}, "cure": cureJSON{}, "call": callJSON{}, "question": questionJSON{},
 	"feeding": feedingJSON{}, "wiring_fault": wiringFaultJSON{}, "circuit": circuitJSON{}, "fed": fedJSON{}, "run": runJSON{}, "stagger": staggerJSON{},
-	"standby": standbyJSON{}, "current": courseJSON{}, "given": givenJSON{}, "conduit": conduitJSON{}, "door_loop": loopJSON{}, "branch": branchJSON{},
+	"standby": standbyJSON{}, "current": courseJSON{}, "given": givenJSON{}, "conduit": conduitJSON{}, "door_loop": loopJSON{}, "shared_circuits": circuitsJSON{}, "shared_circuit": sharedCircuitJSON{}, "branch": branchJSON{},
 	"give": giveJSON{}, "change": changeJSON{},
 	"room": roomJSON{}, "opens": opensJSON{}, "contact": contactJSON{}, "measure": spreadJSON{}, "wall": wallJSON{}, "nearest": nearestJSON{},
 	"width": widthJSON{}, "cut": cutJSON{}, "over_head": overJSON{}, "cord": cordJSON{}, "floor_mark": floorMarkJSON{}, "control": controlJSON{},

@@ -192,18 +192,28 @@ func adviceOn(s *plan.Statement) string {
 
 // bestStagger writes the delay between two openings that keeps the peak.
 func (t *Text) bestStagger(d *plan.Fed) {
-	s := d.Stagger
+	s, n := d.Stagger, len(d.Tree.Sequences)
 	if s == nil {
+		if n > 1 && d.Tree.AnyTime {
+			t.paragraph("*", "either opening may be asked at any moment, so the largest currents of both are taken to meet: no delay between them can be counted on")
+		}
 		return
 	}
+	first, last := d.Openings[0], d.Openings[n-1]
 	peak := t.amount(quantity.DimCurrent, round(float64(s.Peak), 1000))
+	apart := d.Tree.Sequences[n-1].Start - d.Tree.Sequences[0].Start
+	now := fmt.Sprintf("as they start now, %s %.2f s after %s,", last, float64(apart), first)
+	if apart == 0 {
+		now = fmt.Sprintf("with %s and %s starting at once,", first, last)
+	}
+	then := fmt.Sprintf("%s starts %.2f s after %s", last, float64(apart+s.Delay), first)
 	switch {
 	case s.Keeps && s.Delay == 0:
-		t.paragraph("*", fmt.Sprintf("as they start now the largest current is %s, within what the supply gives", peak))
+		t.paragraph("*", fmt.Sprintf("%s the largest current is %s, within what the supply gives", now, peak))
 	case s.Keeps:
-		t.paragraph("*", fmt.Sprintf("start the second opening %.2f s later: the largest current is then %s, within what the supply gives", float64(s.Delay), peak))
+		t.paragraph("*", fmt.Sprintf("set stagger so that %s: the largest current is then %s, within what the supply gives", then, peak))
 	default:
-		t.paragraph("*", fmt.Sprintf("no delay of the second opening keeps the largest current within what the supply gives; the best is %.2f s, with %s", float64(s.Delay), peak))
+		t.paragraph("*", fmt.Sprintf("no stagger keeps the largest current within what the supply gives; the best is that %s, with %s", then, peak))
 	}
 }
 

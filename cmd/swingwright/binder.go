@@ -213,6 +213,7 @@ func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
 // job writes the packet of the job.
 func (b *binder) job(pr *program, entries []packet.Entry, items []takeoff.Item, groups []*plan.Group) error {
 	j := &packet.Job{Job: b.Job, Books: b.books, Entries: entries, Groups: groups}
+	j.Circuits, j.Unnamed = plan.Circuits(b.Openings, b.Groups, &b.Sheets, b.judged().Policy)
 	var err error
 	if j.Takeoff, err = takeoff.Make(b.Job, items); err != nil {
 		j.Takeoff, j.Uncounted = nil, err.Error()

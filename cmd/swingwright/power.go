@@ -14,13 +14,14 @@ import (
 // powerFlags are the flags of power.
 type powerFlags struct {
 	askOne
-	group string
+	group    string
+	circuits bool
 }
 
 func (pr *program) powerCommand() *cobra.Command {
 	var f powerFlags
 	c := &cobra.Command{
-		Use:   "power JOB -o OPENING | -g GROUP",
+		Use:   "power JOB -o OPENING | -g GROUP | --circuits",
 		Short: "Reckon whether the supplies can feed the devices of an opening",
 		Long: `Follows the wiring of one opening, or of a group that shares one, from its supplies
 to the devices, and tells what voltage each device has in its worst moment from the
@@ -28,6 +29,10 @@ press until the lock holds again; what every run of wire takes, and the thinnest
 gauges that would do; whether the supply can give what is asked, and the smallest that
 can; how long a battery carries on; how full the conduits are; and what a licensed
 electrician has to do.
+
+--circuits adds up the branch circuits of the mains over all openings of the job: the
+wirings whose breakers name the same circuit. What is found there is for the licensed
+electrician, who decides.
 
 What no label or sheet says is taken as such devices commonly are, and marked: --why
 lists it.
@@ -39,7 +44,8 @@ Exit status:
   3  it cannot be told: something is not known or too close to call`,
 		Example: `  swingwright power job.yaml -o 101
   swingwright power job.yaml -g vestibule --pictures pictures
-  swingwright power job.yaml -o 101 --json`,
+  swingwright power job.yaml -o 101 --json
+  swingwright power job.yaml --circuits`,
 		RunE: func(c *cobra.Command, args []string) error {
 			f.job = first(args)
 			return pr.power(&f)
@@ -48,6 +54,7 @@ Exit status:
 	f.add(c, "to feed")
 	flags := c.Flags()
 	flags.StringVarP(&f.group, "group", "g", "", "the `group` whose openings share a wiring")
+	flags.BoolVar(&f.circuits, "circuits", false, "add up the branch circuits of the mains over all openings")
 	f.addJSON(flags)
 	flags.StringVar(&f.pictures, "pictures", "", "draw the volts along the wires and the current over the sequence into this `folder`")
 	f.style.addUnits(flags)
@@ -57,6 +64,9 @@ Exit status:
 
 // power reckons how an opening or a group is fed.
 func (pr *program) power(f *powerFlags) error {
+	if f.circuits {
+		return pr.circuits(f)
+	}
 	t, fed, err := f.feeding(pr)
 	if err != nil {
 		return err
@@ -69,6 +79,27 @@ func (pr *program) power(f *powerFlags) error {
 		return report.FeedingJSON(pr.out, fed)
 	}
 	return report.NewText(pr.out, t.style).Feeding(fed)
+}
+
+// circuits adds up the branch circuits of a job.
+func (pr *program) circuits(f *powerFlags) error {
+	if f.opening != "" || f.group != "" {
+		return problem{what: "circuits are added up over all openings", hint: "leave -o and -g away, or --circuits"}
+	}
+	t, err := f.understand(pr)
+	if err != nil {
+		return err
+	}
+	all, unnamed := plan.Circuits(t.Openings, t.Groups, &t.Sheets, t.opt.Policy)
+	stand := plan.Good
+	for i := range all {
+		stand = max(stand, all[i].Stand())
+	}
+	pr.status = statusOf(stand)
+	if f.json {
+		return report.CircuitsJSON(pr.out, all, unnamed)
+	}
+	return report.NewText(pr.out, t.style).Circuits(all, unnamed)
 }
 
 // feeding reckons what was asked for.
