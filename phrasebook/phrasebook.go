@@ -10,6 +10,7 @@
 package phrasebook
 
 import (
+	"math"
 	"slices"
 	"strings"
 	"unicode"
@@ -226,13 +227,19 @@ func (b *Book) put(f *form, contents []string) saying {
 			all.read += s.read
 		}
 	}
+	if all.cost > 0 && slices.Contains(joining, strings.Join(f.literals, "")) {
+		all.cost = math.MaxInt32
+	}
 	all.text = out.String()
 	return all
 }
 
-// enough is how many letters a form needs to be trusted with a name: a text of anybody's can
-// have a short word such as "to" between others.
-const enough = 8
+// enough is how many letters a form needs to be trusted with a name.
+const enough = 5
+
+// joining are words that anybody's text can have between others: a form of nothing else is
+// taken only where all around it is understood.
+var joining = []string{" to ", " and ", " or ", " of ", " in ", " with "}
 
 // hole says what stands in a hole.
 func (b *Book) hole(content string, number bool) saying {

@@ -25,6 +25,8 @@ func TestSay(t *testing.T) {
 		{"es-ES", "3 rules are open: Hinges 4-1/2 in high; Inspected within the year; No parts are missing and 2 more",
 			"3 reglas están abiertas: Bisagras de 4-1/2 in de alto; Inspeccionada dentro del año; No faltan piezas y 2 más"},
 		{"es-ES", "Corridor to waiting room", "Corridor to waiting room"}, // somebody's name for an opening
+		{"es-ES", "2 lbf to spare at the seam", "2 lbf to spare at the seam"},
+		{"es-ES", "plate on the corridor wall touches wall beside the hinges", "plate on the corridor wall toca pared junto a las bisagras"},
 		{"es-ES", "", ""},
 		{"en", "fit a closer", "fit a closer"},
 		{"de", "fit a closer", "fit a closer"}, // no phrasebook
