@@ -44,7 +44,7 @@ var (
 	english = regexp.MustCompile(`(?i)\b(the|of|is|are|with|from|that|which|at|by|to|leaf|closer|hinge|latch|open|closed|spring|within|than|short)\b`)
 	// named is what people and publishers named, and what signs say.
 	named = regexp.MustCompile(`ADA Standards for Accessible Design|AUTOMATIC CAUTION DOOR|PUSH TO OPERATE|PULL TO OPERATE|ACTIVATE SWITCH TO OPERATE|` +
-		`[A-Z][A-Za-z ]+ to [A-Za-z, -]+|A door [a-z0-9 ]+|[0-9]+ lbf to spare at the latch edge|plate [a-z ]+|[a-z]+(\.[a-z_0-9]+)+|closer [AB]|regular arm R|lever latch L2|(spring|add-on|unit) of`)
+		`(?:Corridor|Waiting room|Street|Vestibule|Lobby|Reception|Basement stair) to\b[A-Za-z0-9, -]*|A door [a-z0-9 ]+|[0-9]+ lbf to spare at the latch edge|plate [a-z ]+|[a-z]+(\.[a-z_0-9]+)+|closer [AB]|regular arm R|lever latch L2|(spring|add-on|unit) of`)
 )
 
 // In Spanish nothing on a page is English but names, titles of works and what signs say: neither

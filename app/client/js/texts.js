@@ -20,6 +20,9 @@ export async function load() {
 // regions differ in how they write decimals.
 export const tag = () => (navigator.languages || []).find(l => l.startsWith(reader.language + '-')) || reader.language;
 
+// num is a number with so many decimals, as the reader writes it; most is how many where fewer do.
+export const num = (x, places, most = places) => x.toLocaleString(tag(), {minimumFractionDigits: places, maximumFractionDigits: most, useGrouping: false});
+
 export async function choose(language, units) {
   reader.language = language;
   reader.units = units;

@@ -5,7 +5,7 @@ import {button, choices, figure, link, pan, picks, problem, said, sign, stepper,
 import * as motion from '../motion.js';
 import * as store from '../store.js';
 import * as sync from '../sync.js';
-import {n, or, t} from '../texts.js';
+import {n, num, or, t} from '../texts.js';
 import {finding} from './opening.js';
 import {open, today} from './open.js';
 
@@ -134,26 +134,26 @@ async function stopwatch({job, o, units, here, place}, fact) {
   const laps = [];
   let running = null, timer = null;
   const list = h('ol', {class: 'laps', 'aria-label': t('laps')});
-  const clock = h('span', {class: 'clock'}, '0.00');
+  const clock = h('span', {class: 'clock'}, num(0, 2));
   const words = h('span', {}, t('watch.start'));
-  const show = () => list.replaceChildren(...laps.map((lap, i) => h('li', {}, h('b', {}, lap.toFixed(2) + ' s'), button(t('watch.drop', {n: i + 1}), () => { laps.splice(i, 1); show(); }, 'quiet'))));
+  const show = () => list.replaceChildren(...laps.map((lap, i) => h('li', {}, h('b', {}, num(lap, 2) + ' s'), button(t('watch.drop', {n: i + 1}), () => { laps.splice(i, 1); show(); }, 'quiet'))));
   const press = event => { // by the time stamp of the event, not by when the page came to it
     event.preventDefault();
     const now = event.timeStamp;
     if (running === null) {
       running = now;
       words.textContent = t('watch.stop');
-      timer = setInterval(() => { clock.textContent = ((performance.now() - running) / 1000).toFixed(1); }, 100);
+      timer = setInterval(() => { clock.textContent = num((performance.now() - running) / 1000, 1); }, 100);
       return;
     }
     clearInterval(timer);
     const lap = (now - running) / 1000;
     running = null;
-    clock.textContent = lap.toFixed(2);
+    clock.textContent = num(lap, 2);
     words.textContent = t('watch.start');
     if (lap > 0.3) laps.push(lap);
     show();
-    say(t('watch.lap', {n: laps.length, time: lap.toFixed(2)}));
+    say(t('watch.lap', {n: laps.length, time: num(lap, 2)}));
   };
   let touched = -Infinity; // when a finger or key last was on it; a click that comes of neither is from a screen reader
   const touch = event => { touched = event.timeStamp; };

@@ -2,7 +2,7 @@
 import {flat, h} from '../dom.js';
 import {ask} from '../engine.js';
 import {figure, link, pan, problem, said, sign, standing, verdict, waiting, word} from '../parts.js';
-import {day, n, or, t} from '../texts.js';
+import {day, n, num, or, t} from '../texts.js';
 import {open} from './open.js';
 import {refusals} from './refused.js';
 
@@ -120,7 +120,7 @@ function rung(r) {
 function settingWindow(w) {
   if (w.missing.length) return [h('p', {}, t('window.missing')), h('ul', {}, w.missing.map(x => h('li', {}, said(x))))];
   return [
-    w.open ? h('p', {class: 'standing'}, t('window.open', {low: w.low.toFixed(2), high: w.high.toFixed(2), power: w.power})) : h('p', {class: 'standing'}, t('window.none', {marked: w.marked})),
+    w.open ? h('p', {class: 'standing'}, t('window.open', {low: num(w.low, 2), high: num(w.high, 2), power: num(Number(w.power), 1)})) : h('p', {class: 'standing'}, t('window.none', {marked: w.marked})),
     w.open ? h('ul', {}, h('li', {}, t('tune.sweep valve'), ': ', said(w.sweep)), h('li', {}, t('tune.latch valve'), ': ', said(w.latch))) : '',
     ...w.conflicts.map(c => h('div', {}, h('p', {}, t('window.exclude')), h('ul', {}, c.map(x => h('li', {}, said(x)))))),
     w.changes.length ? h('div', {}, h('p', {}, t('window.changes')), h('ul', {}, w.changes.map(x => h('li', {}, said(x))))) : '',

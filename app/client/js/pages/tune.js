@@ -4,7 +4,7 @@ import {ask} from '../engine.js';
 import {button, choices, figure, pan, problem, said, sign, stepper, waiting} from '../parts.js';
 import * as store from '../store.js';
 import * as sync from '../sync.js';
-import {or, t} from '../texts.js';
+import {num, or, t} from '../texts.js';
 import {show} from '../main.js';
 import {open, today} from './open.js';
 
@@ -49,15 +49,15 @@ function counted(job, o, missing) {
 // move draws a screw and the way to turn it.
 function move(m) {
   const valve = m.turns > 0;
-  const words = valve ? t(m.more ? 'tune.open' : 'tune.close', {turns: eighths(Math.abs(m.turns))}) : t(m.more ? 'tune.stronger' : 'tune.weaker', {from: m.from.toFixed(1), to: m.to.toFixed(1)});
+  const words = valve ? t(m.more ? 'tune.open' : 'tune.close', {turns: eighths(Math.abs(m.turns))}) : t(m.more ? 'tune.stronger' : 'tune.weaker', {from: num(m.from, 1), to: num(m.to, 1)});
   return h('div', {class: 'move'}, valve ? screw(m) : spring(m), h('div', {}, h('p', {class: 'part'}, t('tune.' + m.part)), h('p', {class: 'turn'}, words),
-    h('p', {class: 'hint'}, t('tune.from', {from: m.from.toFixed(3).replace(/0+$/, '').replace(/\.$/, ''), to: m.to.toFixed(3).replace(/0+$/, '').replace(/\.$/, '')})), m.learned ? '' : h('p', {class: 'hint'}, t('tune.unlearned'))));
+    h('p', {class: 'hint'}, t('tune.from', {from: num(m.from, 0, 3), to: num(m.to, 0, 3)})), m.learned ? '' : h('p', {class: 'hint'}, t('tune.unlearned'))));
 }
 
 // eighths writes turns as a screwdriver turns them.
 function eighths(turns) {
   const n = Math.round(turns * 8);
-  if (Math.abs(turns * 8 - n) > 0.2) return turns.toFixed(2);
+  if (Math.abs(turns * 8 - n) > 0.2) return num(turns, 2);
   const whole = Math.floor(n / 8), rest = n % 8;
   const parts = {0: '', 1: '1/8', 2: '1/4', 3: '3/8', 4: '1/2', 5: '5/8', 6: '3/4', 7: '7/8'};
   return [whole || '', parts[rest]].filter(Boolean).join(' ') || '0';
