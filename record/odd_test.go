@@ -434,3 +434,27 @@ func TestSensorsInTurn(t *testing.T) {
 	}
 	within(t, "closing", tr.Swings[0].Between(70*deg, 20*deg, true), c.Between(70*deg, 20*deg, true))
 }
+
+// Some phones give gravity the other way round (those of one system point it down where the draft of the W3C has it
+// up); a recording of theirs is read as any other.
+func TestGravityTurned(t *testing.T) {
+	var c Course
+	ordinary(c.Rest(3)).Rest(3)
+	data := lines(Simulate(&c, phone()), func(i int, line string) []string {
+		cells := strings.Split(line, ",")
+		for k := 4; k < len(cells) && i > 0; k++ {
+			if rest, negative := strings.CutPrefix(cells[k], "-"); negative {
+				cells[k] = rest
+			} else {
+				cells[k] = "-" + cells[k]
+			}
+		}
+		return []string{strings.Join(cells, ",")}
+	})
+	tr := analyseText(t, data)
+	if len(tr.Swings) != 1 || tr.Vertical != "gravity" || len(tr.Faults) > 0 {
+		t.Fatalf("%v by %s: %v", kindOf(tr), tr.Vertical, tr.Faults)
+	}
+	within(t, "closing", tr.Swings[0].Between(70*deg, 20*deg, true), c.Between(70*deg, 20*deg, true))
+	within(t, "open angle", tr.Swings[0].OpenAngle(), 95*deg)
+}

@@ -129,6 +129,9 @@ func TestAccountsKept(t *testing.T) {
 	}
 	choose(200, again.Code, sentence+"!")
 
+	l.later(2 * time.Minute)
+	bo.wants(204, "POST", "/api/password", `{"old": "`+sentence+`!", "new": "another sentence of mine"}`)
+
 	// nobody locks everybody out
 	for path, body := range map[string]string{"/api/accounts/2/role": `{"role": "technician"}`, "/api/accounts/2/disabled": `{"disabled": true}`} {
 		olga.wants(409, "PUT", path, body)
@@ -139,7 +142,7 @@ func TestAccountsKept(t *testing.T) {
 	text := olga.wants(200, "GET", "/api/sign-ins?limit=100", "")
 	for _, want := range []string{`"what":"account added, to be opened by a code","name":"Bo","address":"127.0.0.1","detail":"technician (by Olga)"`, `"what":"password chosen","name":"Bo","address":"127.0.0.1"`,
 		`"what":"role changed","name":"Bo","address":"127.0.0.1","detail":"owner Harbour Street Clinic (by Olga)"`, `"what":"account disabled","name":"Bo","address":"127.0.0.1","detail":"(by Olga)"`,
-		`"what":"sessions ended","name":"Bo"`, `"what":"password taken back, to be chosen by a code","name":"Bo"`, `"what":"refused","name":"Bo","address":"127.0.0.1","detail":"wrong code"`} {
+		`"what":"sessions ended","name":"Bo"`, `"what":"password changed","name":"Bo","address":"127.0.0.1","detail":""`, `"what":"password taken back, to be chosen by a code","name":"Bo"`, `"what":"refused","name":"Bo","address":"127.0.0.1","detail":"wrong code"`} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the record lacks %s:\n%s", want, text)
 		}

@@ -12,6 +12,3 @@ func (s *Server) Needs() (patterns []string, of map[string]string) {
 	}
 	return patterns, of
 }
-
-// MostLimited is how many are told apart by a limit.
-const MostLimited = mostLimited

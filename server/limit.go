@@ -17,6 +17,7 @@ type limits struct {
 	burst int
 	mu    sync.Mutex
 	of    map[string]*rate.Limiter
+	swept time.Time // when those that need not be remembered were looked for
 }
 
 // mostLimited are told apart; all others share one limit, so that nobody fills the memory
@@ -29,9 +30,12 @@ func (l *limits) one(key string, now time.Time) *rate.Limiter {
 		l.of = map[string]*rate.Limiter{}
 	}
 	if len(l.of) >= mostLimited && l.of[key] == nil {
-		for k, one := range l.of {
-			if one.TokensAt(now) >= float64(l.burst) { // as new
-				delete(l.of, k)
+		if now.Sub(l.swept) >= l.every { // meanwhile hardly any would be found
+			l.swept = now
+			for k, one := range l.of {
+				if one.TokensAt(now) >= float64(l.burst) { // as new
+					delete(l.of, k)
+				}
 			}
 		}
 		if len(l.of) >= mostLimited {
