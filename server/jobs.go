@@ -224,7 +224,7 @@ func (s *Server) since(r *http.Request) (any, error) {
 // part gives one opening of a job with what is needed to work at it; without one, what an opening yet to
 // be begun needs.
 func (s *Server) part(r *http.Request) (any, error) {
-	return s.slice(r.Context(), r.PathValue("job"), r.FormValue("opening"))
+	return s.slice(r.Context(), r.PathValue("job"), r.FormValue("opening"), r.FormValue("key"))
 }
 
 // parts adds the keys of the openings and what hangs on them.

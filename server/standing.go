@@ -215,8 +215,7 @@ func (s *Server) standing(ctx context.Context, part *book.Part) (*standing, erro
 }
 
 // slice gives one opening of a job with what is needed to work at it, as a job of its own.
-func (s *Server) slice(ctx context.Context, jobKey, id string) (*shownJob, error) {
-	key := ""
+func (s *Server) slice(ctx context.Context, jobKey, id, key string) (*shownJob, error) {
 	if id != "" {
 		var err error
 		if key, err = s.book.Find(ctx, jobKey, id); err != nil {

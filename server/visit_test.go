@@ -232,7 +232,7 @@ func TestBasement(t *testing.T) {
 	p.tap("Keep it")
 	p.wait(`location.hash.endsWith('/measure')`)
 	// the phone is switched off and on again, still without a network
-	p.open(s.url("settings"))
+	p.open(s.anew("settings"))
 	p.wait(`document.documentElement.dataset.engine === 'here'`)
 	p.page(base + "/accept")
 	p.wait(`document.querySelector('#sign-name')`)
@@ -276,9 +276,9 @@ func TestConflict(t *testing.T) {
 	s, p := newSite(t, nil), newPhone(t)
 	defer p.done()
 	p.open(s.url("job/" + s.key))
-	p.wait(`document.documentElement.dataset.engine === 'here' && navigator.serviceWorker.controller`)
+	p.along()
 	s.stop()
-	evaluate[bool](p, fmt.Sprintf(`(async () => { const sync = await import('/js/sync.js'); const job = await sync.job(%q, false); await sync.make(job, '101', sync.set('leaf.width', '35-1/2 in'), sync.set('leaf.height', '83 in')); return true; })()`, s.key))
+	evaluate[bool](p, fmt.Sprintf(`(async () => { const sync = await import('/js/sync.js'); const job = await sync.job(%q); await sync.make(job, '101', sync.set('leaf.width', '35-1/2 in'), sync.set('leaf.height', '83 in')); return true; })()`, s.key))
 	other := set("other-1", s.key+".1", "leaf.width", `"36 in"`, 1)
 	other.Device, other.Who = "tablet", "Grace"
 	if _, err := s.book.Apply(t.Context(), time.Now(), other); err != nil {

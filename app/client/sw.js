@@ -25,7 +25,12 @@ self.addEventListener('message', event => {
 
 self.addEventListener('fetch', event => {
   const url = new URL(event.request.url);
-  if (event.request.method !== 'GET' || url.origin !== location.origin || url.pathname.startsWith('/api/')) return;
+  if (event.request.method !== 'GET' || url.origin !== location.origin) return;
+  if (url.pathname.startsWith('/api/attachments/')) { // what a photo's name names never changes
+    event.respondWith(caches.open('taken along').then(cache => cache.match(url.pathname)).then(photo => photo || fetch(event.request)));
+    return;
+  }
+  if (url.pathname.startsWith('/api/')) return;
   event.respondWith((async () => {
     const cache = await caches.open(cacheName);
     const key = event.request.mode === 'navigate' ? '/' : url.pathname;

@@ -37,9 +37,8 @@ export const isReady = () => ready;
 
 // answered waits until something was asked and answered, so that what comes later does not take the
 // line from it.
-export const answered = () => first;
-let seen;
-const first = new Promise(done => { seen = done; });
+export const answered = () => first; // answered.now() tells that it was
+const first = new Promise(done => { answered.now = done; });
 
 function inWorker(question, asked) {
   return new Promise((give, fail) => {
@@ -60,7 +59,7 @@ async function atServer(question, job, asked) {
 export async function ask(question, job, opening, more = {}) {
   const asked = JSON.stringify({job: part(job.tree, opening), rules: job.rules, opening, language: tag(), ...more});
   const text = await whoever(question, job, asked);
-  seen();
+  answered.now();
   const answer = JSON.parse(text);
   if (answer.problems) throw new Error(answer.problems.join('\n'));
   return answer;

@@ -85,7 +85,7 @@ export async function show(again = false) {
   if (!again) scrollTo(0, 0);
   (kept || title).focus({preventScroll: true});
   main.dataset.ready = path || 'home';
-  news.watch(path, show);
+  news.watch(path, page.rev, show);
 }
 
 // The bar on top stays from page to page, so that what is told there is told when it changes.

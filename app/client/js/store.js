@@ -1,7 +1,8 @@
 // The phone's own store. Nothing leaves it before the server has acknowledged it.
 
 const stores = {
-  jobs: {keyPath: 'id'},     // jobs as the server gave them last
+  jobs: {keyPath: 'id'},     // what stands around the openings of jobs, as the server gave it last
+  openings: {keyPath: 'key'}, // openings, as the server gave them last
   changes: {keyPath: 'seq'}, // changes made here that wait, or that the job at hand does not show yet
   blobs: {keyPath: 'hash'},  // photos and recordings
   states: {keyPath: 'key'},  // how openings stood when they were last reckoned
@@ -10,16 +11,45 @@ const stores = {
 
 let opened;
 
+// sought are the ways by which openings are found.
+const sought = {job: 'job', id: ['job', 'o.id'], place: ['job', 'place']};
+
 function open() {
   opened ||= new Promise((resolve, reject) => {
-    const request = indexedDB.open('swingwright', 1);
-    request.onupgradeneeded = () => {
-      for (const [name, options] of Object.entries(stores)) request.result.createObjectStore(name, options);
+    const request = indexedDB.open('swingwright', 2);
+    request.onupgradeneeded = ({oldVersion}) => {
+      const db = request.result;
+      for (const [name, options] of Object.entries(stores)) if (!db.objectStoreNames.contains(name)) db.createObjectStore(name, options);
+      if (oldVersion < 2) {
+        const tx = request.transaction;
+        for (const [name, path] of Object.entries(sought)) tx.objectStore('openings').createIndex(name, path);
+        if (oldVersion === 1) apart(tx); // jobs were kept whole
+      }
     };
     request.onsuccess = () => resolve(request.result);
     request.onerror = () => reject(request.error);
   });
   return opened;
+}
+
+// apart takes jobs apart that were kept whole by an earlier version of this app.
+function apart(tx) {
+  tx.objectStore('jobs').openCursor().onsuccess = ({target: {result: cursor}}) => {
+    if (!cursor) return;
+    const {head, openings} = split(cursor.value);
+    for (const o of openings) tx.objectStore('openings').put(o);
+    cursor.update(head);
+    cursor.continue();
+  };
+}
+
+// split takes a job, or a part of one, as the server gives it, apart: what stands around the openings, and each of these.
+function split({id, rev, asked = 0, tree, keys, places = {}, records, conflicts, rules, rulesVersion}) {
+  const of = key => (conflicts || []).filter(c => c.subject === key);
+  return {
+    head: {id, rev, asked, tree: {...tree, openings: []}, rules, rulesVersion},
+    openings: tree.openings.filter(o => keys[o.id]).map((o, i) => ({key: keys[o.id], job: id, place: places[keys[o.id]] ?? i, rev, asked, o, records: records[keys[o.id]] || [], conflicts: of(keys[o.id])})),
+  };
 }
 
 // run carries out requests in one transaction and gives what the last one found. It is
@@ -41,14 +71,17 @@ export const clear = store => run(store, 'readwrite', st => st.clear());
 export const remove = (store, key) => run(store, 'readwrite', st => st.delete(key));
 
 // append numbers changes of this device, one after another without a gap, and puts them
-// into the outbox: all of them or none.
+// into the outbox: all of them or none. Openings that were changed here are marked as this device's own.
 export async function append(changes) {
-  await run(['changes', 'settings'], 'readwrite', (outbox, settings) => {
+  await run(['changes', 'settings', 'openings'], 'readwrite', (outbox, settings, openings) => {
     settings.get('seq').onsuccess = event => {
       let seq = event.target.result || 0;
       for (const change of changes) outbox.put({...change, seq: ++seq, waits: true});
       settings.put(seq, 'seq');
     };
+    for (const key of new Set(changes.map(c => c.subject))) {
+      openings.get(key).onsuccess = ({target: {result: o}}) => { if (o && !o.own) openings.put({...o, own: true}); };
+    }
   });
 }
 
@@ -63,7 +96,7 @@ export const refuse = (change, what) => run(['changes', 'settings'], 'readwrite'
 // there. It gives whether there was anything to do.
 export async function renumber({seq: last, rev, head}) {
   let did = false;
-  await run(['changes', 'settings', 'blobs'], 'readwrite', (changes, settings, blobs) => {
+  await run(['changes', 'settings', 'blobs', 'jobs'], 'readwrite', (changes, settings, blobs, jobs) => {
     changes.getAll().onsuccess = event => {
       const lost = event.target.result.filter(c => c.seq > last).sort((a, b) => a.seq - b.seq);
       if (lost.every((c, i) => c.seq === last + 1 + i && c.waits && c.base <= head)) return;
@@ -72,17 +105,75 @@ export async function renumber({seq: last, rev, head}) {
       let seq = last;
       for (const {n, outcome, ...c} of lost) changes.put({...c, seq: ++seq, waits: true, base: Math.min(c.base, Math.max(rev, 1))});
       settings.put(seq, 'seq');
+      jobs.getAll().onsuccess = e => { for (const job of e.target.result) if (job.whole) jobs.put({...job, whole: {...job.whole, rev: 0}}); }; // to be taken along anew
       blobs.getAll().onsuccess = e => { for (const blob of e.target.result) blobs.put({...blob, up: false}); };
     };
   });
   return did;
 }
 
-// settle puts a job as the server gives it, and drops the changes that it shows by now.
-export const settle = (job, seqs) => run(['jobs', 'changes'], 'readwrite', (jobs, changes) => {
+// settle puts what the server gives of a job, and drops the changes that it shows by now: those of the given numbers. Where
+// the whole job was taken along, whole tells when and at which revision, and openings that are not in it any more are
+// dropped. What was asked for later, and came before, stays.
+export const settle = (job, seqs, whole = null) => run(['jobs', 'openings', 'changes'], 'readwrite', (jobs, openings, changes) => {
+  const {head, openings: fresh} = split(job);
   for (const seq of seqs) changes.delete(seq);
-  return jobs.put(job);
+  jobs.get(head.id).onsuccess = ({target: {result: was}}) => {
+    if (was && was.asked > head.asked) jobs.put({...was, whole: whole || was.whole});
+    else jobs.put({...head, whole: whole || was?.whole || null});
+  };
+  for (const o of fresh) {
+    openings.get(o.key).onsuccess = ({target: {result: was}}) => { if (!was || was.asked <= o.asked) openings.put({...o, own: !!was?.own}); };
+  }
+  if (whole) {
+    const there = new Set(fresh.map(o => o.key));
+    openings.index('job').openCursor(IDBKeyRange.only(head.id)).onsuccess = ({target: {result: cursor}}) => {
+      if (!cursor) return;
+      if (!there.has(cursor.primaryKey) && cursor.value.asked <= head.asked) cursor.delete();
+      cursor.continue();
+    };
+  }
 });
+
+// leave drops a job that was taken along, but for the openings that were changed here.
+export const leave = job => run(['jobs', 'openings'], 'readwrite', (jobs, openings) => {
+  jobs.get(job).onsuccess = ({target: {result: head}}) => { if (head) jobs.put({...head, whole: null}); };
+  openings.index('job').openCursor(IDBKeyRange.only(job)).onsuccess = ({target: {result: cursor}}) => {
+    if (!cursor) return;
+    if (!cursor.value.own) cursor.delete();
+    cursor.continue();
+  };
+});
+
+const found = request => new Promise((done, fail) => {
+  request.onsuccess = () => done(request.result);
+  request.onerror = () => fail(request.error);
+});
+
+// reading gives, within one look at what is held, ways to find openings of a job: all of them, one by its id, and the last
+// one before a place that is no alternative.
+export async function reading(job, work) {
+  const tx = (await open()).transaction(['jobs', 'openings', 'changes']);
+  const openings = tx.objectStore('openings');
+  return work({
+    head: await found(tx.objectStore('jobs').get(job)),
+    changes: (await found(tx.objectStore('changes').getAll())).filter(c => c.job === job),
+    all: () => found(openings.index('job').getAll(job)),
+    byID: id => found(openings.index('id').get([job, id])),
+    before: place => new Promise((done, fail) => {
+      const request = openings.index('place').openCursor(IDBKeyRange.bound([job, -Infinity], [job, place], false, true), 'prev');
+      request.onsuccess = () => {
+        const cursor = request.result;
+        if (cursor?.value.o.in_place_of) cursor.continue();
+        else done(cursor?.value);
+      };
+      request.onerror = () => fail(request.error);
+    }),
+  });
+}
+
+// countOf is how many openings of a job are held.
+export const countOf = job => run('openings', 'readonly', openings => openings.index('job').count(job));
 
 // setting is a small thing remembered on this device.
 export const setting = async (key, otherwise) => await get('settings', key) ?? otherwise;

@@ -1,9 +1,9 @@
 // What was changed here and what the book has. Changes are numbered, wait in the
 // outbox, go up in order, each under an identity made here, and leave this phone only
-// when the job that the server gives shows them.
+// when what the server gives of the job shows them.
+import * as held from './held.js';
 import * as store from './store.js';
 import {t} from './texts.js';
-import {apply} from './tree.js';
 
 const listeners = new Set();
 
@@ -30,6 +30,9 @@ function reached(online) {
   tell();
 }
 
+// photos is the name under which the service worker finds photos that were taken along.
+export const photos = 'taken along';
+
 const jobURL = id => `/api/jobs/${encodeURIComponent(id)}`;
 
 // jobs lists the jobs: those of the server where it answers, else those in this phone.
@@ -41,38 +44,24 @@ export async function jobs() {
     return await response.json();
   } catch {
     reached(false);
-    return (await store.all('jobs')).map(j => ({key: j.id, name: j.tree.job, site: j.tree.site || '', openings: j.tree.openings.length}));
+    return Promise.all((await store.all('jobs')).map(async j => ({key: j.id, name: j.tree.job, site: j.tree.site || '', openings: await store.countOf(j.id)})));
   }
 }
 
-// job gives a job as it stands here: as the server gave it last, with all that was
-// changed here since. With fresh, the server is asked first.
-export async function job(id, fresh = true) {
-  if (fresh) await refresh(id);
-  const held = await store.get('jobs', id);
-  if (!held) throw new Error('no-job');
-  const job = structuredClone(held);
-  for (const change of await store.all('changes')) {
-    if (change.job === id && change.outcome !== 'conflict') apply(job, change);
-  }
-  return job;
-}
-
-// refresh takes the job from the server.
-async function refresh(id) {
-  let response;
+// list gives a page of the openings of a job as the server lists them, nothing where it cannot be reached. Asked for are any
+// of q, state, due, missing, conflicts, after and limit.
+export async function list(id, asked = {}) {
+  const query = new URLSearchParams(Object.entries(asked).filter(([, value]) => value));
   try {
-    response = await ask(jobURL(id));
+    const response = await ask(`${jobURL(id)}/openings?${query}`, {signal: AbortSignal.timeout(patience)});
     if (response.status === 404) throw new Error('no-job');
     if (!response.ok) throw new Error(await response.text());
     reached(true);
-    const got = {...await response.json(), id};
-    const shown = (await store.all('changes')).filter(c => c.job === id && !c.waits && c.n <= got.rev).map(c => c.seq);
-    await store.settle(got, shown);
-    rulesOf(id, got.rulesVersion).catch(() => reached(false)); // the page does not wait for them
+    return await response.json();
   } catch (error) {
     if (error.message === 'no-job') throw error;
     reached(false);
+    return null;
   }
 }
 
@@ -84,6 +73,100 @@ export async function since(id, rev) {
   const device = await store.setting('device');
   return (await call('GET', `${jobURL(id)}/changes?after=${rev}&limit=200`)).filter(c => !c.device || c.device !== device);
 }
+
+// search gives what holds the words, in all jobs; nothing where the server cannot be reached.
+export async function search(words) {
+  try {
+    const response = await ask('/api/search?' + new URLSearchParams({q: words}));
+    if (!response.ok) throw new Error(await response.text());
+    reached(true);
+    return await response.json();
+  } catch {
+    reached(false);
+    return null;
+  }
+}
+
+const patience = 15000; // ms, after which a server counts as out of reach
+const while_ = 2500;    // ms, that a page waits for news of what is here anyway
+
+// job gives all that is on this device of a job.
+export async function job(id) {
+  const job = await held.whole(id);
+  if (!job) throw new Error('no-job');
+  return job;
+}
+
+// brief tells what of a job is on this device, without its openings.
+export const brief = id => held.brief(id);
+
+// opening gives a job with one of its openings and those that it needs. With fresh, the server is asked what is
+// new; what is not on this device is asked for in any case.
+export async function opening(jobID, id, fresh = false) {
+  const here = await held.around(jobID, id);
+  if (here && !fresh) return here;
+  const news = take(jobID, {opening: id});
+  if (here) await Promise.race([news, new Promise(done => setTimeout(done, while_))]).catch(() => {}); // what was begun here the server may not have yet
+  else if (!await news) throw new Error('opening-elsewhere');
+  const job = await held.around(jobID, id);
+  if (!job) throw new Error('no-opening');
+  return job;
+}
+
+// take takes a part of a job from the server: an opening by its id or its key, or what one yet to be begun needs. It tells
+// whether the server could be reached.
+export async function take(jobID, which = {}) {
+  const asked = Date.now();
+  try {
+    const response = await ask(`${jobURL(jobID)}/part?${new URLSearchParams(which)}`, {signal: AbortSignal.timeout(patience)});
+    if (response.status === 404) throw new Error('no-opening');
+    if (!response.ok) throw new Error(await response.text());
+    const got = {...await response.json(), id: jobID, asked};
+    await keep(got, Object.values(got.keys));
+    reached(true);
+    return true;
+  } catch (error) {
+    if (error.message === 'no-opening') throw error;
+    reached(false);
+    return false;
+  }
+}
+
+// takeAll takes a whole job from the server.
+export async function takeAll(jobID) {
+  const asked = Date.now();
+  const response = await ask(jobURL(jobID));
+  if (response.status === 404) throw new Error('no-job');
+  if (!response.ok) throw new Error(await response.text());
+  const got = {...await response.json(), id: jobID, asked};
+  await keep(got, null);
+  reached(true);
+  return got;
+}
+
+// keep keeps what the server gave, and lets go of the changes that it shows: of the openings of these keys, or of all.
+async function keep(got, keys) {
+  const shown = (await store.all('changes')).filter(c => c.job === got.id && !c.waits && c.n <= got.rev && (!keys || keys.includes(c.subject) || c.outcome === 'conflict')).map(c => c.seq);
+  await store.settle(got, shown, keys ? null : {at: new Date().toISOString(), rev: got.rev});
+  rulesOf(got.id, got.rulesVersion).catch(() => reached(false)); // the page does not wait for them
+}
+
+// tidy takes anew the openings of which changes have gone up, so that these need not be kept here; what was begun
+// under a number that another opening has is in the book, and shown there among the conflicts.
+async function tidy() {
+  const gone = new Map((await store.all('changes')).filter(c => !c.waits).map(c => [c.subject, c]));
+  for (const [key, change] of gone) {
+    const reached = await take(change.job, {key}).catch(async error => {
+      if (error.message !== 'no-opening') throw error;
+      for (const c of await store.all('changes')) if (c.subject === key && !c.waits) await store.remove('changes', c.seq);
+      return true;
+    });
+    if (!reached) return;
+  }
+}
+
+let tidying = 0;
+const tidySoon = () => { clearTimeout(tidying); tidying = setTimeout(() => tidy().catch(() => {}), 1500); };
 
 const fetching = new Map();
 
@@ -109,7 +192,10 @@ export async function make(job, id, ...changes) {
   const who = await store.setting('name', '');
   const device = await store.setting('device');
   const made = new Date().toISOString();
-  await store.append(changes.map(c => ({id: store.newID(), job: job.id, subject: job.keys[id] || c.subject, base: job.rev, device, who: who || 'unnamed', made, ...c})));
+  await store.append(changes.map(c => {
+    const subject = job.keys[id] || c.subject;
+    return {id: store.newID(), job: job.id, subject, base: job.revs[subject] ?? job.rev, device, who: who || 'unnamed', made, ...c};
+  }));
   await count();
   flush();
 }
@@ -140,7 +226,10 @@ async function send() {
   for (;;) {
     const waiting = (await store.all('changes')).filter(c => c.waits);
     if (waiting.length !== state.waiting) { state.waiting = waiting.length; tell(); }
-    if (waiting.length === 0) return;
+    if (waiting.length === 0) {
+      tidySoon();
+      return;
+    }
     const batch = waiting.slice(0, most);
     try {
       let why = '';
@@ -267,7 +356,10 @@ async function enter(path, typed) {
 export async function signOut() {
   const response = await fetch('/api/session', {method: 'DELETE'});
   if (!response.ok) throw new Error(await response.text());
-  if (!state.waiting) for (const name of ['jobs', 'states', 'blobs', 'changes']) await store.clear(name);
+  if (!state.waiting) {
+    for (const name of ['jobs', 'openings', 'states', 'blobs', 'changes']) await store.clear(name);
+    await globalThis.caches?.delete(photos);
+  }
   state.out = true;
   tell();
 }
@@ -275,10 +367,8 @@ export async function signOut() {
 // labelled finds the opening that a label names, here where it is here, else by the server; asked tells
 // whether the server was there to be asked.
 export async function labelled(key) {
-  for (const job of await store.all('jobs')) {
-    const id = Object.keys(job.keys).find(id => job.keys[id] === key);
-    if (id) return {at: {job: job.id, id}, asked: false};
-  }
+  const here = await held.keyed(key);
+  if (here) return {at: here, asked: false};
   let response;
   try {
     response = await ask('/api/openings/' + encodeURIComponent(key));

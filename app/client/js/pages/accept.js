@@ -58,7 +58,7 @@ export function signatures(job, id) {
     element.replaceChildren(...all.length ? [h('h2', {}, t('signed')), h('ul', {class: 'cards'}, all.map(r => signed(r, `#/job/${encodeURIComponent(job.id)}/${encodeURIComponent(id)}`)))] : []);
   };
   fill(job);
-  return {element, show: async () => fill(await sync.job(job.id))};
+  return {element, show: async () => fill(await sync.opening(job.id, id, true))};
 }
 
 function signed(r, here) {

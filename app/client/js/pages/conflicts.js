@@ -8,7 +8,10 @@ import {parsed} from '../tree.js';
 import {show} from '../main.js';
 
 export default async function page(jobID) {
-  const job = await sync.job(jobID);
+  const told = await sync.list(jobID, {conflicts: 1, limit: 50});
+  for (const e of told?.openings || []) await sync.take(jobID, {key: e.key});
+  const job = told && !told.openings.length ? {keys: {}, conflicts: [], tree: {job: told.job.name}} : await sync.job(jobID);
+  if (told) job.conflicts = job.conflicts.filter(c => told.openings.some(e => e.key === c.subject)); // what is settled elsewhere may still be held
   const idOf = key => Object.keys(job.keys).find(id => job.keys[id] === key);
   const card = c => {
     const id = idOf(c.subject) || '';

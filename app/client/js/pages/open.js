@@ -3,20 +3,13 @@ import * as sync from '../sync.js';
 import {opening} from '../tree.js';
 import {reader, t} from '../texts.js';
 
-// open gives a job, one of its openings, addresses, and the reader's units.
+// open gives a job with one of its openings and those that it needs, addresses, and the reader's units. With fresh, the
+// server is asked what is new.
 export async function open(jobID, id, fresh = false) {
-  let job;
-  try {
-    job = await sync.job(jobID, fresh);
-  } catch {
-    job = await sync.job(jobID, true);
-  }
-  let o = opening(job.tree, id);
-  if (!o && !fresh) { // somebody else may have begun it
-    job = await sync.job(jobID, true);
-    o = opening(job.tree, id);
-  }
-  if (!o) throw new Error(t('opening.none', {id}));
+  const job = await sync.opening(jobID, id, fresh).catch(error => {
+    throw ['no-opening', 'opening-elsewhere'].includes(error.message) ? new Error(t(error.message === 'no-opening' ? 'opening.none' : 'opening.elsewhere', {id})) : error;
+  });
+  const o = opening(job.tree, id);
   const home = '#/job/' + encodeURIComponent(jobID);
   return {job, o, units: reader.units || job.tree.units || 'us', home, here: `${home}/${encodeURIComponent(id)}`, place: [id, nameOf(job.tree, o)].filter(Boolean).join(' · ')};
 }

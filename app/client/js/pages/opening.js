@@ -7,7 +7,7 @@ import {open} from './open.js';
 import {refusals} from './refused.js';
 
 export default async function page(jobID, id) {
-  const {job, o, units, home, here, place} = await open(jobID, id);
+  const {job, o, units, home, here, place} = await open(jobID, id, true);
   const {answer, rest} = judged(job, o, units, here);
   const drawn = unfolds(t('pictures'), async () => (await ask('drawn', job, id, {units})).pictures.map(figure));
   const window = unfolds(t('window'), async () => settingWindow(await ask('window', job, id, {units})));
