@@ -15,9 +15,10 @@ func TestRefusedChangeBecomesNote(t *testing.T) {
 	defer p.done()
 	p.open(s.url("job/" + s.key))
 	p.wait(`document.documentElement.dataset.engine === 'here' && navigator.serviceWorker.controller`)
+	p.along()
 	s.stop()
 	evaluate[bool](p, fmt.Sprintf(`(async () => {
-	  const sync = await import('/js/sync.js'), job = await sync.job(%q, false);
+	  const sync = await import('/js/sync.js'), job = await sync.job(%q);
 	  await sync.make(job, '101', sync.set('leaf.width', '35-1/2 in'));
 	  await sync.make(job, '101', sync.set('leaf.weight', 'as heavy as a cow'));
 	  const blob = new Blob([new Uint8Array([0x50, 0x4b, 3, 4, 1, 2, 3])], {type: 'image/jpeg'}); // an archive that says it is a photo

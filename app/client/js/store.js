@@ -79,7 +79,7 @@ export async function append(changes) {
       for (const change of changes) outbox.put({...change, seq: ++seq, waits: true});
       settings.put(seq, 'seq');
     };
-    for (const key of new Set(changes.map(c => c.subject))) {
+    for (const key of new Set(changes.map(c => c.subject).filter(Boolean))) {
       openings.get(key).onsuccess = ({target: {result: o}}) => { if (o && !o.own) openings.put({...o, own: true}); };
     }
   });
