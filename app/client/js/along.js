@@ -6,7 +6,13 @@ import {parsed} from './tree.js';
 
 // along takes a job along and tells how far it is: tell is called with what is taken now, how many steps are
 // done, and of how many. It gives whether the browser promised to keep it all.
-export async function along(id, tell = () => {}) {
+export function along(id, tell = () => {}) {
+  return running = running.catch(() => {}).then(() => all(id, tell));
+}
+
+let running = Promise.resolve(); // one after another, and what is dropped does not come back from one under way
+
+async function all(id, tell) {
   let done = 0, of = 4;
   const step = async (what, work) => {
     tell(what, done, of);
@@ -14,7 +20,7 @@ export async function along(id, tell = () => {}) {
     tell(what, ++done, of);
     return result;
   };
-  const kept = await navigator.storage?.persist?.().catch(() => false); // asked while the tap still counts
+  const kept = await navigator.storage?.persist?.().catch(() => false);
   const job = await step('openings', () => sync.takeAll(id));
   await step('rules', () => sync.rulesOf(id, job.rulesVersion));
   const photos = [...new Set(Object.values(job.records).flat().filter(r => r.kind === 'attach').map(r => parsed(r.value)).filter(a => a.what === 'photo').map(a => '/api/attachments/' + a.hash))];
@@ -34,4 +40,7 @@ export async function along(id, tell = () => {}) {
 }
 
 // leave drops what was taken along, but for what was changed here.
-export const leave = id => store.leave(id);
+export const leave = async id => {
+  await running.catch(() => {});
+  return store.leave(id);
+};
