@@ -135,7 +135,9 @@ func (s *site) stop() { s.web.Close() }
 func (s *site) url(path string) string { return "http://" + s.address + "/#/" + path }
 
 // anew is the address of a page that is loaded anew, as when the phone was switched off: to go to another page behind the # loads nothing.
-func (s *site) anew(path string) string { return "http://" + s.address + "/?" + book.NewKey() + "#/" + path }
+func (s *site) anew(path string) string {
+	return "http://" + s.address + "/?" + book.NewKey() + "#/" + path
+}
 
 // A phone is a browser of 360 by 740 px.
 type phone struct {
