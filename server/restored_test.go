@@ -17,7 +17,7 @@ func TestPutBack(t *testing.T) {
 	p.wait(`document.documentElement.dataset.engine === 'here' && navigator.serviceWorker.controller`)
 	enter := func(changes string) {
 		t.Helper()
-		evaluate[bool](p, fmt.Sprintf(`(async () => { const sync = await import('/js/sync.js'); const job = await sync.job(%q, navigator.onLine && %v); await sync.make(job, '101', %s); return true; })()`, s.key, true, changes))
+		evaluate[bool](p, fmt.Sprintf(`(async () => { const sync = await import('/js/sync.js'); const job = await sync.opening(%q, '101', true); await sync.make(job, '101', %s); return true; })()`, s.key, changes))
 	}
 	enter(`sync.set('leaf.width', '35-1/2 in')`)
 	p.synced()
@@ -31,12 +31,12 @@ func TestPutBack(t *testing.T) {
 	p.page("job/" + s.key + "/101")
 	p.wait(`document.querySelector('h1').innerText.includes('Lost with the book')`)
 	// acknowledged, and still here
-	evaluate[bool](p, `(async () => { const sync = await import('/js/sync.js'); const job = await sync.job('`+s.key+`', false); await sync.make(job, '101', {kind: 'note', value: 'acknowledged by the lost book'}); return true; })()`)
+	evaluate[bool](p, `(async () => { const sync = await import('/js/sync.js'); const job = await sync.opening('`+s.key+`', '101'); await sync.make(job, '101', {kind: 'note', value: 'acknowledged by the lost book'}); return true; })()`)
 	p.synced()
 	s.stop()
 	s.book.Close()
 	enter(`sync.set('leaf.thickness', '1-3/4 in'), {kind: 'note', value: 'made while the book was lost'}`)
-	evaluate[bool](p, `(async () => { const sync = await import('/js/sync.js'); const job = await sync.job('`+s.key+`', false);
+	evaluate[bool](p, `(async () => { const sync = await import('/js/sync.js'); const job = await sync.opening('`+s.key+`', '101');
 	  const blob = new Blob(['time,angle\n0,0\n'], {type: 'text/csv'}); const hash = await sync.keepBlob(blob);
 	  await sync.make(job, '101', {kind: 'attach', value: JSON.stringify({what: 'recording', name: 'swing.csv', type: blob.type, hash, size: blob.size})}); return true; })()`)
 	restored, err := book.Open(t.Context(), folder)

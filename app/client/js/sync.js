@@ -166,7 +166,7 @@ async function tidy() {
 }
 
 let tidying = 0;
-const tidySoon = () => { clearTimeout(tidying); tidying = setTimeout(() => tidy().catch(() => {}), 1500); };
+const tidySoon = () => { clearTimeout(tidying); tidying = setTimeout(() => tidy().catch(() => {}), 300000); }; // not at once: a book may be put back
 
 const fetching = new Map();
 
