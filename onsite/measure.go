@@ -80,7 +80,7 @@ func (e *Engine) read(a *Asked) (any, error) {
 	opt.Recorded = recorded
 	r := &report.Recording{Trace: tr, Columns: rec.Columns, File: a.File, Recorded: recorded, Plan: plan.Make(t.opening, &t.job.Sheets, t.books, opt)}
 	out := &Recorded{RecordingCard: report.NewRecordingCard(r, t.units)}
-	out.Picture, err = drawn("recording", e.to(t).Recording(r.Plan, tr))
+	out.Picture, err = drawn("recording", e.to(a, t).Recording(r.Plan, tr))
 	return out, err
 }
 

@@ -65,6 +65,8 @@ type Asked struct {
 	Opening string   `json:"opening"`
 	Units   string   `json:"units"` // us or si
 	Draws   int      `json:"draws"` // 0 for the usual number
+	// Narrow asks for pictures that are laid out for the screen of a phone.
+	Narrow bool `json:"narrow"`
 	// Language is that of the answer, a BCP 47 tag such as en or es-MX; English where
 	// there is no phrasebook.
 	Language string `json:"language"`

@@ -11,11 +11,15 @@ import (
 	"swingwright/report"
 )
 
-// Picture is a picture as the app shows it.
+// Picture is a picture as the app shows it, and what it shows in words and numbers.
 type Picture struct {
-	Name  string `json:"name"`
-	Title string `json:"title"`
-	SVG   string `json:"svg"`
+	Name  string     `json:"name"`
+	Title string     `json:"title"`
+	SVG   string     `json:"svg"`
+	Says  string     `json:"says"`  // in a sentence or two
+	Words []string   `json:"words"` // what is written in it
+	Head  []string   `json:"head"`  // of the table of what it shows; none where there is none
+	Rows  [][]string `json:"rows"`
 }
 
 // Opened is the answer to "opening".
@@ -42,7 +46,7 @@ func (e *Engine) opening(a *Asked) (any, error) {
 		opt.Draws = fewDraws
 		out.Predicted = report.NewCard(e.maker.Make(&unread, &t.job.Sheets, nil, opt), nil, t.units).Facts
 	}
-	out.Picture, err = drawn("plan", e.to(t).Plan(p))
+	out.Picture, err = drawn("plan", e.to(a, t).Plan(p))
 	return out, err
 }
 
@@ -77,7 +81,7 @@ func (e *Engine) drawn(a *Asked) (any, error) {
 		return nil, err
 	}
 	p, out := e.plan(t), Drawn{}
-	for _, one := range []picture.Named{{Name: "closing", Scene: e.to(t).Closing(p)}, {Name: "hand-force", Scene: e.to(t).HandForce(p)}} {
+	for _, one := range []picture.Named{{Name: "closing", Scene: e.to(a, t).Closing(p)}, {Name: "hand-force", Scene: e.to(a, t).HandForce(p)}} {
 		drawn, err := drawn(one.Name, one.Scene)
 		if err != nil {
 			return nil, err
@@ -88,14 +92,21 @@ func (e *Engine) drawn(a *Asked) (any, error) {
 }
 
 // to is the reader of pictures.
-func (e *Engine) to(t *task) picture.In { return picture.In{Units: t.units, Phrases: e.phrases} }
+// to is how whoever asked wants pictures.
+func (e *Engine) to(a *Asked, t *task) picture.In {
+	return picture.In{Units: t.units, Phrases: e.phrases, Narrow: a.Narrow}
+}
 
 func drawn(name string, s *draw.Scene) (Picture, error) {
 	var svg strings.Builder
 	if err := draw.WriteSVG(&svg, s); err != nil {
 		return Picture{}, err
 	}
-	return Picture{Name: name, Title: s.Title, SVG: svg.String()}, nil
+	out := Picture{Name: name, Title: s.Title, SVG: svg.String(), Says: s.Description, Words: s.Words, Head: []string{}, Rows: [][]string{}}
+	if s.Table != nil {
+		out.Head, out.Rows = s.Table.Head, s.Table.Rows
+	}
+	return out, nil
 }
 
 // State is the answer to "state": what a list shows of one opening.

@@ -24,7 +24,7 @@ func (e *Engine) tune(a *Asked) (any, error) {
 	}
 	out := &Tuned{TuningCard: report.NewTuningCard(w, report.Style{Units: t.units})}
 	if w.Advice != nil && w.After != nil {
-		drawn, err := drawn("foretold", e.to(t).Foretold(p, w))
+		drawn, err := drawn("foretold", e.to(a, t).Foretold(p, w))
 		if err != nil {
 			return nil, err
 		}
@@ -52,7 +52,7 @@ func (e *Engine) window(a *Asked) (any, error) {
 	}
 	out := &Windowed{WindowCard: report.NewWindowCard(w, t.units)}
 	if len(w.Missing) == 0 {
-		drawn, err := drawn("window", e.to(t).Window(p, w))
+		drawn, err := drawn("window", e.to(a, t).Window(p, w))
 		if err != nil {
 			return nil, err
 		}

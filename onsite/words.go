@@ -27,7 +27,7 @@ var asItStands = map[reflect.Type][]string{
 	reflect.TypeFor[report.WindowCard]():      {"Power"},
 	reflect.TypeFor[opening.Gap]():            {"Field"},
 	reflect.TypeFor[opening.Doubt]():          {"Field", "Found"},
-	reflect.TypeFor[Picture]():                {"Name", "Title", "SVG"}, // said as it is drawn
+	reflect.TypeFor[Picture]():                {"Name", "Title", "SVG", "Says", "Words"}, // said as it is drawn
 	reflect.TypeFor[Decided]():                {"Answer"},
 	reflect.TypeFor[State]():                  {"ID", "Standing", "Accepted"},
 	reflect.TypeFor[Mark]():                   {"US", "SI"},

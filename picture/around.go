@@ -10,9 +10,14 @@ import (
 	"swingwright/quantity"
 )
 
-// What stands around the swing is shown as far as this beyond the latch edge's
-// reach, m; the key names what lies farther away.
-const beyond = 0.45
+// beyond is how far beyond the latch edge's reach what stands around the swing is shown, m;
+// the key names what lies farther away.
+func (f format) beyond() float64 {
+	if f.narrow() { // leaf and arm large enough to be told apart
+		return 0.1
+	}
+	return 0.45
+}
 
 const (
 	wallStrip = 0.06 // how much is shown of the wall beside the hinges, m
@@ -31,6 +36,7 @@ func spotAt(p clearance.Point) spot { return spot{float64(p.X), float64(p.Y)} }
 
 // view is the largest box that is shown, m.
 func (a *above) view() (low, high spot) {
+	beyond := a.page.format.beyond()
 	reach := float64(a.around().Leaf.Radius()) + beyond
 	return spot{-reach, -2 * beyond}, spot{reach + beyond, reach}
 }
@@ -85,7 +91,7 @@ func (a *above) wallOutline() []spot {
 	if at < low.x+wallStrip {
 		return nil
 	}
-	return []spot{{at - wallStrip, face}, {at, face}, {at, high.y - beyond/2}, {at - wallStrip, high.y - beyond/2}}
+	return []spot{{at - wallStrip, face}, {at, face}, {at, high.y - a.page.format.beyond()/2}, {at - wallStrip, high.y - a.page.format.beyond()/2}}
 }
 
 // surroundings are corners of all that is around the swing and in view.

@@ -37,6 +37,7 @@ func (to In) Closing(p *plan.Plan) *draw.Scene {
 		c.worst = &worst
 	}
 	c.draw()
+	c.page.Table = c.table()
 	return c.page.done()
 }
 
@@ -136,10 +137,10 @@ func (c *closing) timeAxis() draw.Axis {
 	most *= 1.04
 	for _, mark := range c.p.Swing.Marks {
 		if mark.Angle == 12*quantity.Degree && !math.IsNaN(float64(mark.Time)) {
-			most = max(most, float64(mark.Time)/0.82)
+			most = max(most, float64(mark.Time)/c.page.format.lastMark())
 		}
 	}
-	c.ticks = draw.Ticks(0, most, 9)
+	c.ticks = draw.Ticks(0, most, c.page.format.ticks())
 	return draw.Axis{High: most, Label: "time (s)", Ticks: c.ticks}
 }
 

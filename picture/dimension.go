@@ -83,7 +83,7 @@ func (a *above) dimension(d dimension) {
 	}
 	if beyond := a.toward()*(right.X-a.at(a.high).X) + 3 + 1.1*text.Width(); d.long || beyond > 0 {
 		half := 1.1 * text.Width() / 2
-		text.At.X, text.Anchor = max(margin+half, min(max(a.at(a.low).X, a.at(a.high).X)+6-half, (left.X+right.X)/2)), draw.Middle
+		text.At.X, text.Anchor = max(a.page.format.rim+half, min(max(a.at(a.low).X, a.at(a.high).X)+6-half, (left.X+right.X)/2)), draw.Middle
 		a.beforeHinge(&text, left, right)
 	}
 	a.page.Add(label(text)...)
@@ -102,7 +102,7 @@ func (a *above) beforeHinge(text *draw.Text, hinge, latch draw.Point) {
 	switch {
 	case a.mirrored() && x+w < max(a.at(a.low).X, a.at(a.high).X)+6:
 		text.At.X, text.Anchor = x, draw.Start
-	case !a.mirrored() && x-w > margin:
+	case !a.mirrored() && x-w > a.page.format.rim:
 		text.At.X, text.Anchor = x, draw.End
 	}
 }
@@ -129,7 +129,7 @@ func (a *above) bar() {
 		step, unit = float64(4*quantity.Inch), "12 in"
 	}
 	a.page.y -= 1
-	x, y, h := margin+2., a.page.y, 1.6
+	x, y, h := a.page.format.rim+2., a.page.y, 1.6
 	for i := range 3 {
 		style := draw.Style{Width: 0.3, Fill: draw.Ink}
 		if i == 1 {

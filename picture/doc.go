@@ -13,11 +13,12 @@ import (
 	"swingwright/quantity"
 )
 
-// In is how a reader wants pictures: in which units, and in which language. Its methods
-// draw; the functions of the same names draw in English.
+// In is how a reader wants pictures: in which units, in which language, and how wide. Its
+// methods draw; the functions of the same names draw in English, for paper.
 type In struct {
 	Units   quantity.System
 	Phrases *phrasebook.Book // nil for English
+	Narrow  bool             // laid out for the screen of a phone, all words below what is drawn
 }
 
 // Named is a picture with a name for its file, in small letters and hyphens.

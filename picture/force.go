@@ -122,7 +122,7 @@ func (h *hand) words(l forceLimit) string {
 
 // row writes a limit below the plot, behind its number.
 func (h *hand) row(i int, l forceLimit) {
-	h.page.Add(numbered(draw.Point{X: margin + 3, Y: h.page.y - letter/2}, i)...)
+	h.page.Add(numbered(draw.Point{X: h.page.format.rim + 3, Y: h.page.y - letter/2}, i)...)
 	text := h.words(l)
 	if h.off[i] {
 		text += "; off the scale"

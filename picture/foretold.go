@@ -54,6 +54,7 @@ func (to In) Foretold(p *plan.Plan, w *plan.Tuning) *draw.Scene {
 		}
 		g.say(text + ".")
 	}
+	g.Table = foretoldTable(w)
 	return g.done()
 }
 

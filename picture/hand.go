@@ -35,6 +35,7 @@ func (to In) HandForce(p *plan.Plan) *draw.Scene {
 	h.limits = forceLimits(p, h.radius)
 	h.off = make([]bool, len(h.limits))
 	h.draw()
+	h.page.Table = h.table()
 	return h.page.done()
 }
 
@@ -123,8 +124,19 @@ func (h *hand) draw() {
 	h.page.y -= 9 + 2*letter
 	h.plot()
 	h.page.y -= 5.5 * letter
+	if h.page.format.narrow() && h.high != nil {
+		h.page.say("Band: twice the uncertainty of the force by hand.")
+	}
+	off := 0
 	for i, l := range h.limits {
+		if h.off[i] && h.page.format.narrow() {
+			off++
+			continue
+		}
 		h.row(i, l)
+	}
+	if off > 0 {
+		h.page.say(fmt.Sprintf("%d more lie off the scale; the findings tell them.", off))
 	}
 	var shown []fact.ID
 	for _, r := range reaches {
@@ -138,12 +150,17 @@ func (h *hand) plot() {
 	low, high := h.span()
 	pl := plot{page: h.page, Axes: draw.Axes{
 		Frame: h.page.frame(66), TextHeight: letter,
-		X: draw.Axis{High: 90, Label: "leaf angle (°)", Ticks: []float64{0, 15, 30, 45, 60, 75, 90}},
+		X: draw.Axis{High: 90, Label: "leaf angle (°)", Ticks: h.page.format.of90()},
 		Y: draw.Axis{Low: low, High: high, Label: "force at the handle (" + quantity.Unit(quantity.DimForce, h.sys) + ")", Ticks: draw.Ticks(low, high, 8)},
 	}}
-	opens := "opened slowly by hand"
+	opens, closes := "opened slowly by hand", "closer alone, let close slowly"
+	if h.page.format.narrow() {
+		opens, closes = "opened slowly", "closer alone"
+	}
 	if h.high != nil {
-		opens += ", band: twice its uncertainty"
+		if !h.page.format.narrow() {
+			opens += ", band: twice its uncertainty"
+		}
 		outline := pl.placed(h.curve(h.low))
 		upper := pl.placed(h.curve(h.high))
 		for i := len(upper) - 1; i >= 0; i-- {
@@ -153,7 +170,7 @@ func (h *hand) plot() {
 	}
 	pl.Series = []draw.Series{{Name: opens, Points: h.curve(h.force)}}
 	if h.closing != nil {
-		pl.Series = append(pl.Series, draw.Series{Name: "closer alone, let close slowly", Points: h.curve(h.closing)})
+		pl.Series = append(pl.Series, draw.Series{Name: closes, Points: h.curve(h.closing)})
 	}
 	pl.place()
 	if low < 0 {

@@ -16,7 +16,7 @@ func (a *above) panel(left float64, paragraphs []string) string {
 	said := make([]string, len(paragraphs))
 	for i, text := range paragraphs {
 		said[i] = a.page.phrases.Say(text)
-		a.page.column(left, pageWidth-margin-left, draw.Text{Height: letter, Bold: i == 0}, said[i])
+		a.page.column(left, a.page.format.width-a.page.format.rim-left, draw.Text{Height: letter, Bold: i == 0}, said[i])
 		a.page.y -= 1.8
 	}
 	return strings.Join(said, " ")
@@ -44,8 +44,11 @@ func (a *above) key() []string {
 	if a.around().Framed {
 		hinted = "The closer body is only hinted at."
 	}
-	return append(lines, "Solid: closed. Dashed: "+a.dashed()+". Dash and dot: path of the latch edge.", hinted,
-		fmt.Sprintf("Scale 1:%.0f when printed "+together("%.0f mm")+" wide.", 1000/a.scale, pageWidth))
+	lines = append(lines, "Solid: closed. Dashed: "+a.dashed()+". Dash and dot: path of the latch edge.", hinted)
+	if a.page.format.narrow() { // for the screen, where a scale says nothing
+		return lines
+	}
+	return append(lines, fmt.Sprintf("Scale 1:%.0f when printed "+together("%.0f mm")+" wide.", 1000/a.scale, a.page.Width))
 }
 
 // dashed lists the angles at which the leaf is dashed.

@@ -12,18 +12,18 @@ import (
 
 // Measures of a page, mm.
 const (
-	pageWidth  = 190.
-	margin     = 8.
-	letter     = 3.  // height of capitals
-	heading    = 3.6 // height of capitals of the title
+	pageWidth  = 190. // of paper
+	margin     = 8.   // on paper
+	letter     = 3.   // height of capitals
+	heading    = 3.6  // height of capitals of the title
 	lineHeight = 5.2
-	textWidth  = pageWidth - 2*margin
 )
 
 // page is a scene that is filled from the top down; its height is what it came
 // to. Until then its top lies at y = 0 and all else below.
 type page struct {
 	*draw.Scene
+	format  format
 	y       float64          // how far it is filled, mm, zero or negative
 	phrases *phrasebook.Book // says its words; nil for English
 }
@@ -40,8 +40,9 @@ func (to In) newPage(p *plan.Plan, name, title string) *page {
 
 func (to In) pageOf(name, title, id, about string) *page {
 	title = clean(strings.TrimSpace(to.Phrases.Say(title) + " – " + id + " " + about))
-	g := &page{Scene: &draw.Scene{Width: pageWidth, Title: title, ID: identifier(name, id)}, y: -margin, phrases: to.Phrases}
-	g.column(margin, textWidth, draw.Text{Height: heading, Bold: true}, title)
+	f := to.format()
+	g := &page{Scene: &draw.Scene{Width: f.width, Title: title, ID: identifier(name, id)}, format: f, y: -f.rim, phrases: to.Phrases}
+	g.column(f.rim, f.inner(), draw.Text{Height: heading, Bold: true}, title)
 	g.y -= 1
 	return g
 }
@@ -82,16 +83,22 @@ func (g *page) say(text string) { g.lines(draw.Text{Height: letter}, text) }
 
 // lines writes text over the whole width in the given style.
 func (g *page) lines(style draw.Text, text string) {
-	g.column(margin, textWidth, style, g.phrases.Say(text))
+	g.column(g.format.rim, g.format.inner(), style, g.phrases.Say(text))
 }
 
 // beside writes ordinary text indented, to the right of some sign.
 func (g *page) beside(indent float64, text string) {
-	g.column(margin+indent, textWidth-indent, draw.Text{Height: letter}, g.phrases.Say(text))
+	g.column(g.format.rim+indent, g.format.inner()-indent, draw.Text{Height: letter}, g.phrases.Say(text))
 }
 
 // column writes text as it stands in lines that begin at left and are no longer than width, mm.
 func (g *page) column(left, width float64, style draw.Text, text string) {
+	if style.Height != heading {
+		g.Words = append(g.Words, strings.ReplaceAll(clean(text), "\u00a0", " "))
+	}
+	if g.format.narrow() { // there it is the screen's own letters that have to fit, and some are wide
+		width *= 0.88
+	}
 	for _, line := range wrap(style, text, width) {
 		style.At, style.Body, style.Level = draw.Point{X: left, Y: g.y}, line, draw.Top
 		g.Scene.Add(style)
@@ -102,7 +109,8 @@ func (g *page) column(left, width float64, style draw.Text, text string) {
 // sampled writes text behind a sample of the line it is about.
 func (g *page) sampled(style draw.Style, text string) {
 	const sample = 12.
-	g.Add(draw.Line(draw.Point{X: margin, Y: g.y - letter/2}, draw.Point{X: margin + sample, Y: g.y - letter/2}, style))
+	left := g.format.rim
+	g.Add(draw.Line(draw.Point{X: left, Y: g.y - letter/2}, draw.Point{X: left + sample, Y: g.y - letter/2}, style))
 	g.beside(sample+2, text)
 }
 
@@ -116,12 +124,12 @@ func (g *page) foot(shown []*plan.Finding) {
 
 // frame takes a box of the given height over the width of all plots.
 func (g *page) frame(height float64) draw.Box {
-	box := draw.Box{Min: draw.Point{X: plotLeft, Y: g.y - height}, Max: draw.Point{X: plotRight, Y: g.y}}
+	box := draw.Box{Min: draw.Point{X: g.format.plotLeft, Y: g.y - height}, Max: draw.Point{X: g.format.plotRight(), Y: g.y}}
 	g.y -= height
 	return box
 }
 
-// Left and right end of all plots, so that those above each other line up, mm.
+// Left and right end of all plots on paper, so that those above each other line up, mm.
 const (
 	plotLeft  = 25.
 	plotRight = pageWidth - margin - 3
@@ -129,7 +137,7 @@ const (
 
 // done gives the page its height and moves all up onto it.
 func (g *page) done() *draw.Scene {
-	g.Height = margin - g.y
+	g.Height = g.format.rim - g.y
 	for i, item := range g.Items {
 		g.Items[i] = moved(item, draw.Point{Y: g.Height})
 	}

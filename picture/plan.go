@@ -202,11 +202,13 @@ func (a *above) postures() []linkage.Posture {
 // scales are what a picture may be drawn at, one to so many.
 var scales = [...]float64{8, 10, 12, 15, 20, 25, 30, 40, 50, 75, 100, 200, 500}
 
-// The room for the drawing itself, mm.
-const (
-	planWidth  = 112.
-	planHeight = 112.
-)
+// drawingRoom is how wide and high the drawing itself may be, mm.
+func (f format) drawingRoom() (width, height float64) {
+	if f.narrow() {
+		return f.inner() - 8, 112
+	}
+	return 112, 112
+}
 
 // measure finds how large all is, and from that scale and place on the page.
 func (a *above) measure() {
@@ -237,9 +239,10 @@ func (a *above) measure() {
 			take(a.railOutline()...)
 		}
 	}
+	width, height := a.page.format.drawingRoom()
 	for _, s := range scales {
 		a.scale = 1000 / s
-		if a.scale*(a.high.x-a.low.x) <= planWidth && a.scale*(a.high.y-a.low.y) <= planHeight {
+		if a.scale*(a.high.x-a.low.x) <= width && a.scale*(a.high.y-a.low.y) <= height {
 			break
 		}
 	}
@@ -248,7 +251,11 @@ func (a *above) measure() {
 		left = a.high.x
 	}
 	const labels = 7. // room above for the label at 90 degrees
-	a.origin = draw.Point{X: margin + a.scale*left, Y: a.page.y - labels - a.scale*a.high.y}
+	rim := a.page.format.rim
+	if a.page.format.narrow() { // in the middle, since nothing stands beside it
+		rim = (a.page.Width - a.scale*(a.high.x-a.low.x)) / 2
+	}
+	a.origin = draw.Point{X: rim + a.scale*left, Y: a.page.y - labels - a.scale*a.high.y}
 }
 
 func (a *above) draw() {
@@ -269,9 +276,12 @@ func (a *above) draw() {
 	a.writeNotes(draw.Point{X: min(left.X, right.X) - 4, Y: left.Y - 3}, draw.Point{X: max(left.X, right.X) + 6, Y: right.Y + 3})
 	a.page.y = a.origin.Y + a.scale*a.low.y - 4
 	a.dimensions()
-	bottom := a.page.y
+	bottom, beside := a.page.y, a.page.format.rim+a.scale*(a.high.x-a.low.x)+8
 	a.page.y = top
-	words := a.panel(margin+a.scale*(a.high.x-a.low.x)+8, a.key())
+	if a.page.format.narrow() { // below it, then
+		a.page.y, beside = bottom-2, a.page.format.rim
+	}
+	words := a.panel(beside, a.key())
 	a.page.y = min(bottom, a.page.y)
 	for _, line := range a.aroundKey() {
 		a.page.y -= 1

@@ -23,8 +23,9 @@ func TestAnyOpeningIsLegible(t *testing.T) {
 		}
 		p := plan.Make(&o, &j.Sheets, few, plan.Options{Draws: 8})
 		sys := rapid.SampledFrom(systems).Draw(t, "units")
-		picture := rapid.SampledFrom([]func(*plan.Plan, q.System) *draw.Scene{Closing, HandForce, Plan}).Draw(t, "picture")
-		for _, fault := range faults(picture(p, sys)) {
+		to := In{Units: sys, Narrow: rapid.Bool().Draw(t, "narrow")}
+		picture := rapid.SampledFrom([]func(*plan.Plan) *draw.Scene{to.Closing, to.HandForce, to.Plan}).Draw(t, "picture")
+		for _, fault := range faults(picture(p)) {
 			t.Error(fault)
 		}
 	})

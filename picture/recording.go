@@ -38,6 +38,7 @@ func (to In) Recording(p *plan.Plan, t *trace.Trace) *draw.Scene {
 	}
 	g.y -= 2
 	g.say("Solid: as recorded, with its phases below. Dashed: the closing from 90° that the survey lets one expect.")
+	g.Table = recordedTable(t)
 	return g.done()
 }
 

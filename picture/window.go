@@ -50,6 +50,7 @@ func (to In) Window(p *plan.Plan, w *plan.Window) *draw.Scene {
 	}
 	g.say(key)
 	g.say("Best estimates, with nothing kept back for their spread: set it, measure it, check it.")
+	g.Table = windowTable(w, sys)
 	return g.done()
 }
 
@@ -69,25 +70,46 @@ type bars struct {
 	words     []draw.Item
 }
 
-// Ends of the axis, mm.
+// Ends of an axis on paper, mm.
 const barLeft, barRight = margin + 4, pageWidth - margin - 4
 
+// ends are the ends of the axis, mm.
+func (b *bars) ends() (left, right float64) {
+	f := b.page.format
+	return f.rim + 4, f.width - f.rim - 4
+}
+
 func (b *bars) x(power float64) float64 {
-	return barLeft + (power-b.low)/(b.high-b.low)*(barRight-barLeft)
+	left, right := b.ends()
+	return left + (power-b.low)/(b.high-b.low)*(right-left)
 }
 
 // add draws one demand: its words, and below them its bar.
 func (b *bars) add(h *window.Held) {
 	g, d := b.page, &h.Demand
 	limit := together(d.Kind.Side().String() + " " + value(d.Kind.Dim(), d.Limit, 0, b.sys))
-	text := draw.Text{At: draw.Point{X: barLeft + 1.5, Y: g.y - 1}, Body: g.phrases.Say(limit + ": " + clean(d.What)), Height: letter, Level: draw.Top, Halo: 0.8}
-	if lines := wrap(text, text.Body, barRight-barLeft-5); len(lines) > 1 {
+	left, right := b.ends()
+	text := draw.Text{At: draw.Point{X: left + 1.5, Y: g.y - 1}, Body: g.phrases.Say(limit + ": " + clean(d.What)), Height: letter, Level: draw.Top, Halo: 0.8}
+	room := right - left - 5
+	if g.format.narrow() {
+		room *= 0.88
+	}
+	lines := wrap(text, text.Body, room)
+	switch {
+	case g.format.narrow():
+		text.Body = lines[0]
+		for _, line := range lines[1:] {
+			b.words = append(b.words, label(text)...)
+			g.y -= lineHeight
+			text.At.Y, text.Body = g.y-1, line
+		}
+	case len(lines) > 1:
 		text.Body = lines[0] + " …"
 	}
 	base := g.y - 1 - letter - 2 - barHeight
-	g.Add(thinLine(barLeft, barRight, base))
+	g.Add(thinLine(left, right, base))
 	if h.Span.Empty() {
-		b.words = append(b.words, draw.Text{At: draw.Point{X: (barLeft + barRight) / 2, Y: base + 0.4}, Body: g.phrases.Say("holds at no power"), Height: letter, Anchor: draw.Middle, Bold: true, Halo: 0.8})
+		b.words = append(b.words, draw.Text{At: draw.Point{X: (left + right) / 2, Y: base + 0.4}, Body: g.phrases.Say("holds at no power"), Height: letter, Anchor: draw.Middle, Bold: true, Halo: 0.8})
 	} else {
 		from, to := b.x(float64(h.Span.Low)), b.x(float64(h.Span.High))
 		bar := draw.Rectangle(draw.Point{X: from - 0.3, Y: base}, draw.Point{X: to + 0.3, Y: base + barHeight}, draw.Style{Width: 0.35, Fill: draw.Shade})
@@ -105,14 +127,15 @@ func thinLine(from, to, y float64) draw.Item {
 // axis draws the powers along the bottom.
 func (b *bars) axis() {
 	g := b.page
-	g.Add(draw.Line(draw.Point{X: barLeft, Y: g.y}, draw.Point{X: barRight, Y: g.y}, draw.Style{Width: 0.35}))
+	left, right := b.ends()
+	g.Add(draw.Line(draw.Point{X: left, Y: g.y}, draw.Point{X: right, Y: g.y}, draw.Style{Width: 0.35}))
 	ticks := draw.Ticks(b.low, b.high, 10)
 	for i, label := range draw.Labels(ticks) {
 		x := b.x(ticks[i])
 		g.Add(draw.Line(draw.Point{X: x, Y: g.y}, draw.Point{X: x, Y: g.y - 1.2}, draw.Style{Width: 0.35}),
 			draw.Text{At: draw.Point{X: x, Y: g.y - 2}, Body: label, Height: letter, Anchor: draw.Middle, Level: draw.Top})
 	}
-	g.Add(draw.Text{At: draw.Point{X: (barLeft + barRight) / 2, Y: g.y - 6.5}, Body: "power setting of the closer's spring", Height: letter, Anchor: draw.Middle, Level: draw.Top})
+	g.Add(draw.Text{At: draw.Point{X: (left + right) / 2, Y: g.y - 6.5}, Body: "power setting of the closer's spring", Height: letter, Anchor: draw.Middle, Level: draw.Top})
 }
 
 // markers draws the window's edges, the setting found (a square) and the one to
@@ -145,7 +168,7 @@ func (b *bars) upright(power, top float64, style draw.Style) float64 {
 // word writes beside a marker, on the side where there is room.
 func (b *bars) word(x, y float64, text string) {
 	t := draw.Text{At: draw.Point{X: x + 2.6, Y: y}, Body: b.page.phrases.Say(text), Height: letter, Bold: true, Halo: 0.8}
-	if x > (barLeft+barRight)/2 {
+	if left, right := b.ends(); x > (left+right)/2 {
 		t.At.X, t.Anchor = x-2.6, draw.End
 	}
 	b.words = append(b.words, t)

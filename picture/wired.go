@@ -33,7 +33,7 @@ func Wiring(name string, w *plan.Wired) []Named {
 // wiredPage begins a page about a wiring.
 func wiredPage(of, name, kind, title string, width float64) *page {
 	title = clean(strings.TrimSpace(title + " – " + of + " " + name))
-	g := &page{Scene: &draw.Scene{Width: width, Title: title, ID: identifier(kind, of)}, y: -margin}
+	g := &page{Scene: &draw.Scene{Width: width, Title: title, ID: identifier(kind, of)}, format: format{width: width, rim: margin, plotLeft: plotLeft}, y: -margin}
 	g.column(margin, width-2*margin, draw.Text{Height: heading, Bold: true}, title)
 	g.y -= 1
 	return g

@@ -57,6 +57,9 @@ func (p *phone) sighted(name string) {
 	p.tells(name, "signs without their word", `import('/js/texts.js').then(({t}) => sight.alone(['meets', 'falls short', 'too close to call', 'not measured', 'does not apply'].map(v => t('verdict.' + v))
 	  .concat(['in-order', 'undecided', 'falls-short', 'unknown'].map(s => t('standing.' + s)), t('conflicts.one', {n: 1}), t('conflicts.many', {n: ''}).trim(), t('reckoning'))))`)
 	p.tells(name, "targets lower or narrower than 48 px", `sight.small(48)`)
+	p.tells(name, "words beyond the edge of their picture", `sight.beyond()`)
+	p.tells(name, "letters of pictures below 11 px", `sight.tiny(11)`)
+	p.tells(name, "what has to be moved sideways to be read", `sight.panning()`)
 	for _, zoom := range []struct {
 		what          string
 		width, height int64

@@ -12,6 +12,11 @@ type Scene struct {
 	// Title names the picture in a few words; Description says in a sentence or
 	// two what there is to see, for people who do not see it.
 	Title, Description string
+	// Words are what is written in the picture, a paragraph each, and Table the values
+	// that it shows, for people who do not see it; whoever shows the picture says them
+	// beside it. Either may be nil.
+	Words []string
+	Table *Table
 	// ID makes the names inside the picture unique where several are put on one
 	// page; letters, digits and hyphens, or empty.
 	ID string
@@ -20,6 +25,12 @@ type Scene struct {
 	// Layers tell which items drawing programs show and hide together, in the
 	// order of their first items; see [Scene.Begin].
 	Layers []Layer
+}
+
+// A Table is values in words: rows as long as Head, the first cell of each naming it.
+type Table struct {
+	Head []string
+	Rows [][]string
 }
 
 // Add puts items on top.

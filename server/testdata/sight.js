@@ -94,6 +94,15 @@ window.sight = (() => {
   const cut = () => [...document.querySelectorAll('body *')].filter(e => e.checkVisibility() && !e.closest('svg, .unseen, .hidden-submit, .place') && !e.matches('.camera, input, select, .pan') && e.clientWidth > 0
     && e.scrollWidth > e.clientWidth + 1 && ['visible', 'hidden', 'clip'].includes(getComputedStyle(e).overflowX) && getComputedStyle(e).display !== 'inline').map(named);
 
+  // beyond lists words of pictures that run over their edge, in the letters of this screen.
+  const beyond = () => [...document.querySelectorAll('.picture svg')].filter(e => e.checkVisibility()).flatMap(svg => {
+    const edge = svg.getBoundingClientRect();
+    return [...svg.querySelectorAll('text')].filter(t => { const r = t.getBoundingClientRect(); return r.left < edge.left - 1 || r.right > edge.right + 1 || r.bottom > edge.bottom + 1; }).map(named);
+  });
+
+  // tiny lists words of pictures whose letters are below least CSS pixels.
+  const tiny = least => [...document.querySelectorAll('.picture svg text')].filter(t => t.checkVisibility() && parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a < least).map(named);
+
   // alone lists signs of a verdict or standing with no word of it beside them.
   const alone = words => [...document.querySelectorAll('.sign')].filter(e => e.checkVisibility() && !words.some(w => (e.closest('li, tr') || e.closest('a, summary, p'))?.innerText.includes(w))).map(e => e.getAttribute('class') + ' in ' + named(e.parentElement));
 
@@ -106,5 +115,5 @@ window.sight = (() => {
 
   const panning = () => [...document.querySelectorAll('.pan')].filter(e => e.checkVisibility() && e.scrollWidth > e.clientWidth + 1).map(e => `${e.getAttribute('aria-label')}: ${e.scrollWidth} in ${e.clientWidth}`);
 
-  return {contrast, parsed, ground, letters, marks, small, cut, alone, moving, panning};
+  return {contrast, parsed, ground, letters, marks, small, cut, beyond, tiny, alone, moving, panning};
 })();

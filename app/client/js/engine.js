@@ -57,7 +57,7 @@ async function atServer(question, job, asked) {
 // ask asks a question about an opening of a job. It throws with the problems, as texts,
 // where there is no answer.
 export async function ask(question, job, opening, more = {}) {
-  const asked = JSON.stringify({job: part(job.tree, opening), rules: job.rules, opening, language: tag(), ...more});
+  const asked = JSON.stringify({job: part(job.tree, opening), rules: job.rules, opening, language: tag(), narrow: innerWidth < 700, ...more});
   const text = await whoever(question, job, asked);
   answered.now();
   const answer = JSON.parse(text);

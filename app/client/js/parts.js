@@ -36,8 +36,23 @@ export function pan(label, content) {
   return element;
 }
 
-// figure shows a picture.
-export const figure = picture => h('figure', {class: 'picture'}, pan(picture.title, drawing(picture.svg)));
+// loose is a value that may be broken at its spaces, for a cell of a table that has little room.
+export const loose = text => text.replaceAll('\u00a0', ' ');
+
+let figures = 0;
+
+// figure shows a picture, and unfolds what it shows in words and numbers.
+export function figure(picture) {
+  const svg = drawing(picture.svg), id = 'words-' + ++figures;
+  for (const [name, value] of [['aria-labelledby', ''], ['aria-label', picture.title]]) value ? svg.setAttribute(name, value) : svg.removeAttribute(name);
+  svg.setAttribute('aria-describedby', id);
+  const table = picture.rows.length ? pan(t('picture.values'), h('table', {}, h('caption', {}, t('picture.values')),
+    h('thead', {}, h('tr', {}, picture.head.map(x => h('th', {scope: 'col'}, x)))),
+    h('tbody', {}, picture.rows.map(([first, ...rest]) => h('tr', {}, h('th', {scope: 'row'}, first), rest.map(x => h('td', {}, loose(x)))))))) : '';
+  return h('div', {class: 'pictured'}, h('figure', {class: 'picture'}, pan(picture.title, svg)),
+    h('p', {class: 'unseen', id}, picture.words.length ? picture.words[0] : picture.says),
+    h('details', {class: 'more'}, h('summary', {}, t('picture.words'), h('span', {class: 'unseen'}, ': ', picture.title)), picture.words.map(x => h('p', {}, x)), table));
+}
 
 // link is a large link of a list.
 export const link = (href, title, under, mark) => h('a', {class: 'row', href}, mark || '', h('span', {class: 'row-text'}, h('span', {class: 'row-title'}, title), under ? h('span', {class: 'row-under'}, under) : ''), h('span', {class: 'arrow', 'aria-hidden': 'true'}, '›'));

@@ -335,6 +335,8 @@ export default {
   "advice": "advice",
   "unconfirmed": "limit not confirmed",
   "drivers": "Moved most by:",
+  "picture.words": "The picture in words",
+  "picture.values": "What it shows, in numbers",
   "pictures": "Closing and push, drawn",
   "accept": "Accept and sign",
   "accept.under": "Each limit, and your signature",

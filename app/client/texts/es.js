@@ -335,6 +335,8 @@ export default {
   "advice": "consejo",
   "unconfirmed": "límite sin confirmar",
   "drivers": "Lo mueve sobre todo:",
+  "picture.words": "La imagen en palabras",
+  "picture.values": "Lo que muestra, en cifras",
   "pictures": "Cierre y empuje, dibujados",
   "accept": "Aceptar y firmar",
   "accept.under": "Cada límite y su firma",

@@ -1,7 +1,7 @@
 // Measuring: phone on the leaf, stopwatch with this leaf's marks, gauge, or eye.
 import {flat, h, s, say} from '../dom.js';
 import {ask} from '../engine.js';
-import {button, choices, figure, link, pan, picks, problem, said, sign, stepper, waiting} from '../parts.js';
+import {button, choices, figure, link, loose, pan, picks, problem, said, sign, stepper, waiting} from '../parts.js';
 import * as motion from '../motion.js';
 import * as store from '../store.js';
 import * as sync from '../sync.js';
@@ -102,7 +102,7 @@ async function phone({job, o, units, here, place}) {
     stage.replaceChildren(...flat([
       h('p', {class: 'standing', role: 'status'}, sign(got.standing), ' ', t('standing.' + got.standing)),
       [...got.faults, ...got.swings.flatMap(sw => sw.faults)].map(f => h('p', {class: 'doubt'}, said(`${f.Found}: ${f.Better}`))),
-      pan(t('measured'), h('table', {}, h('caption', {}, n('swings', got.swings.length)), h('tbody', {}, got.measured.map(m => h('tr', {'data-fact': m.fact, 'data-si': String(m.si)}, h('th', {scope: 'row'}, or('fact.' + m.fact, said(m.name))), h('td', {}, m.value)))))),
+      pan(t('measured'), h('table', {}, h('caption', {}, n('swings', got.swings.length)), h('tbody', {}, got.measured.map(m => h('tr', {'data-fact': m.fact, 'data-si': String(m.si)}, h('th', {scope: 'row'}, or('fact.' + m.fact, said(m.name))), h('td', {}, loose(m.value))))))),
       got.findings.length ? h('ul', {class: 'cards'}, got.findings.filter(f => f.verdict !== 'does not apply').map(finding)) : '',
       figure(got.picture),
       h('div', {class: 'action'}, button(t('phone.again'), begin, 'quiet'), got.measured.length ? button(t('keep'), keep, 'main') : '')]));

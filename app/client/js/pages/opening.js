@@ -1,7 +1,7 @@
 // One opening: what it is like, what to do with it, and where to go on.
 import {flat, h} from '../dom.js';
 import {ask} from '../engine.js';
-import {figure, link, pan, problem, said, sign, standing, verdict, waiting, word} from '../parts.js';
+import {figure, link, loose, pan, problem, said, sign, standing, verdict, waiting, word} from '../parts.js';
 import {day, n, num, or, t} from '../texts.js';
 import {open} from './open.js';
 import {refusals} from './refused.js';
@@ -90,7 +90,7 @@ function moves(card) {
 }
 
 // plain is a value: yes and no in the reader's language.
-const plain = text => ['yes', 'no'].includes(text) ? word(text) : text.startsWith('yes (') || text.startsWith('no (') ? said(text) : text;
+const plain = text => ['yes', 'no'].includes(text) ? word(text) : text.startsWith('yes (') || text.startsWith('no (') ? said(text) : loose(text);
 
 // drift lists what was measured more than once: then and now.
 function drift(o) {

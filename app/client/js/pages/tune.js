@@ -1,7 +1,7 @@
 // Tuning: which screw, which way, how far, and what it will come to.
 import {h, s, say} from '../dom.js';
 import {ask} from '../engine.js';
-import {button, choices, figure, pan, problem, said, sign, stepper, waiting} from '../parts.js';
+import {button, choices, figure, loose, pan, problem, said, sign, stepper, waiting} from '../parts.js';
 import * as store from '../store.js';
 import * as sync from '../sync.js';
 import {num, or, t} from '../texts.js';
@@ -76,7 +76,7 @@ function screw(m) {
 const spring = m => s('svg', {viewBox: '0 0 120 120', class: 'screw', 'aria-hidden': 'true'}, s('path', {d: 'M15 60l10-22 15 44 15-44 15 44 15-44 10 22', class: 'way'}), s('path', {d: m.more ? 'M60 10l14 18H46Z' : 'M60 110l14-18H46Z', class: 'tip'}));
 
 const times = a => a.times.length ? pan(t('tune.times'), h('table', {}, h('caption', {}, t('tune.times')), h('thead', {}, h('tr', {}, [t('tune.between'), t('tune.now'), t('tune.then')].map(x => h('th', {scope: 'col'}, x)))),
-  h('tbody', {}, a.times.map(x => h('tr', {}, h('th', {scope: 'row'}, `${x.from} – ${x.to}`.replaceAll(' deg', '°')), h('td', {}, x.now), h('td', {}, x.after || '–')))))) : '';
+  h('tbody', {}, a.times.map(x => h('tr', {}, h('th', {scope: 'row'}, `${x.from} – ${x.to}`.replaceAll(' deg', '°')), h('td', {}, loose(x.now)), h('td', {}, loose(x.after || '–'))))))) : '';
 
 const demands = a => h('ul', {class: 'cards'}, a.demands.map(d => h('li', {class: 'card'}, h('p', {class: 'card-title'}, sign(d.verdict_after || d.verdict), said(d.what)), h('p', {}, said(d.limit)),
   h('p', {}, t('tune.now'), ' ', h('b', {}, said(d.now)), ' ', t('verdict.' + d.verdict), d.after ? h('span', {}, ' → ', h('b', {}, said(d.after)), ' ', t('verdict.' + d.verdict_after)) : ''))));
