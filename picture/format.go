@@ -31,7 +31,7 @@ func (f format) inner() float64 { return f.width - 2*f.rim }
 func (f format) plotRight() float64 { return f.width - f.rim - 3 }
 
 // narrow tells that there is no room beside a drawing.
-func (f format) narrow() bool { return f.width < 120 }
+func (f format) narrow() bool { return f == narrowFormat }
 
 // ticks is how many ticks an axis of time has at most.
 func (f format) ticks() int {

@@ -115,7 +115,7 @@ func (t *templ) make() *Template {
 	t.extent()
 	w, h := t.far-t.x0+rim, t.deep-t.y0+rim
 	title := t.name()
-	g := &page{Scene: &draw.Scene{Width: max(template, w+2*margin), Title: title, ID: identifier("template", t.p.Opening.ID)}, y: -margin}
+	g := &page{Scene: &draw.Scene{Width: max(template, w+2*margin), Title: title, ID: identifier("template", t.p.Opening.ID)}, format: format{width: template, rim: margin, plotLeft: plotLeft}, y: -margin}
 	g.Description = "Drilling template at full size: " + title
 	t.page = g
 	out := &Template{Name: t.fileName(), Whole: g.Scene, title: title, head: t.heading(), Holes: t.named}

@@ -40,7 +40,7 @@ func TestBrowserAgrees(t *testing.T) {
 			both := evaluate[[2]string](p, fmt.Sprintf(`(async () => {
 			  const sync = await import('/js/sync.js'), engine = await import('/js/engine.js'), tree = await import('/js/tree.js');
 			  const job = await sync.opening(%[1]q, %[2]q);
-			  const more = {units: 'si', complaint: 'no-latch', made: []};
+			  const more = {units: 'si', complaint: 'no-latch', made: [], narrow: true};
 			  return [JSON.stringify(await engine.ask(%[3]q, job, %[2]q, more)), JSON.stringify({job: tree.part(job.tree, %[2]q), rules: job.rules, opening: %[2]q, ...more})];
 			})()`, s.key, id, question))
 			var here, there any

@@ -4,7 +4,7 @@ window.keys = (() => {
   // name is what a person would call a control.
   const name = e => clean(e.getAttribute('aria-label') || e.labels?.[0]?.innerText || e.innerText || e.textContent);
   const shown = e => e.matches('.choice input') ? e.nextElementSibling : e.matches('.camera') ? e.labels[0] : e;
-  const describe = e => `<${e.tagName.toLowerCase()}${e.id ? '#' + e.id : ''}> ${name(e).slice(0, 50)}`;
+  const describe = e => `<${e.tagName.toLowerCase()}${e.id ? '#' + e.id : ''}> ${e.href ? e.getAttribute('aria-label') || e.getAttribute('href') : name(e).slice(0, 50)}`;
 
   // stops are the controls in the order of the document, a group of radio buttons being one.
   const stops = () => {

@@ -101,7 +101,7 @@ window.sight = (() => {
   });
 
   // tiny lists words of pictures whose letters are below least CSS pixels.
-  const tiny = least => [...document.querySelectorAll('.picture svg text')].filter(t => t.checkVisibility() && parseFloat(getComputedStyle(t).fontSize) * t.getScreenCTM().a < least).map(named);
+  const tiny = least => [...document.querySelectorAll('.picture svg text')].filter(t => t.checkVisibility() && parseFloat(getComputedStyle(t).fontSize) * Math.hypot(t.getScreenCTM().a, t.getScreenCTM().b) < least).map(named);
 
   // alone lists signs of a verdict or standing with no word of it beside them.
   const alone = words => [...document.querySelectorAll('.sign')].filter(e => e.checkVisibility() && !words.some(w => (e.closest('li, tr') || e.closest('a, summary, p'))?.innerText.includes(w))).map(e => e.getAttribute('class') + ' in ' + named(e.parentElement));
