@@ -12,7 +12,7 @@ import (
 func (s *sheet) signPicture() *draw.Scene {
 	const (
 		scale  = 1. / 40
-		left   = 58. // of the leaf on the page, mm
+		left   = 64. // of the leaf on the page, mm
 		bottom = 12.
 		margin = 8.
 	)
@@ -37,9 +37,9 @@ func (s *sheet) signPicture() *draw.Scene {
 	p.Add(draw.Rectangle(draw.Point{X: below.X - wideSign/2, Y: below.Y - highSign/2}, draw.Point{X: below.X + wideSign/2, Y: below.Y + highSign/2}, draw.Style{Width: 0.4, Fill: draw.White}))
 	for i, height := range []float64{low, middle, top} {
 		y := at(height)
-		p.Add(draw.Line(draw.Point{X: 44, Y: y}, draw.Point{X: left - 1, Y: y}, draw.Style{Width: 0.2}))
+		p.Add(draw.Line(draw.Point{X: left - 14, Y: y}, draw.Point{X: left - 1, Y: y}, draw.Style{Width: 0.2}))
 		text := paper.Hold(q.ByTape(q.Length(height), s.units))
-		p.Add(draw.Text{At: draw.Point{X: 43, Y: y}, Body: []string{"lowest middle ", "best ", "highest middle "}[i] + text, Height: 2.4, Anchor: draw.End, Level: draw.Centre, Bold: i == 1})
+		p.Add(draw.Text{At: draw.Point{X: left - 15, Y: y}, Body: []string{"lowest middle ", "best ", "highest middle "}[i] + text, Height: 2.4, Anchor: draw.End, Level: draw.Centre, Bold: i == 1})
 	}
 	x := left + mm(wide) + 6
 	words := []struct {

@@ -114,11 +114,11 @@ func (t *templ) edges(at func(x, y float64) draw.Point) {
 		if along {
 			text.At, text.Rotation = draw.Point{X: corner.X - t.sx*(rim-5), Y: corner.Y}, math.Pi/2
 			text.Anchor = map[bool]draw.Anchor{true: draw.Start, false: draw.End}[t.sy > 0]
-			fit(&text, math.Abs(to.Y-corner.Y))
+			fit(&text, math.Abs(to.Y-corner.Y)-2)
 		} else {
 			text.At = draw.Point{X: corner.X, Y: corner.Y - t.sy*(rim-5)}
 			text.Anchor = map[bool]draw.Anchor{true: draw.Start, false: draw.End}[t.sx > 0]
-			fit(&text, math.Abs(to.X-corner.X))
+			fit(&text, math.Abs(to.X-corner.X)-2)
 		}
 		g.Add(text)
 	}
@@ -126,10 +126,13 @@ func (t *templ) edges(at func(x, y float64) draw.Point) {
 	g.Add(draw.Path{Points: []draw.Point{over(2, 2), over(9, 2), over(2, 9)}, Closed: true, Style: draw.Style{Fill: draw.Ink}})
 }
 
-// fit makes a text smaller until it is no longer than a width, mm.
+// fit makes a text smaller until it is no longer than a width, mm, or as small as can
+// still be read: ISO 3098-1 has 1.8 mm as the smallest height of capitals (from memory),
+// and papers keep above it.
 func fit(t *draw.Text, width float64) {
+	const least = 2.
 	if w := t.Width(); w > width {
-		t.Height *= max(width/w, 0.6)
+		t.Height = max(min(t.Height, least), t.Height*width/w)
 	}
 }
 

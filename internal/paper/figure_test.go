@@ -217,3 +217,29 @@ func TestWholeStandsOnOnePage(t *testing.T) {
 		}
 	}
 }
+
+func TestNoRowStandsAlone(t *testing.T) {
+	for before := range 50 {
+		for _, rows := range []int{4, 7, 41, 90} {
+			d := New(Letter, Running{Head: "job", Foot: "opening"})
+			d.Paper("a", "A paper")
+			for range before {
+				d.Say("before")
+			}
+			tab := NewTable("column one", "column two")
+			for range rows {
+				tab.Row("left", "right")
+			}
+			d.Table(tab)
+			d.Finish()
+			for i, p := range d.Pages() {
+				if count(p)["left"] == 1 {
+					t.Errorf("%d rows after %d lines: page %d has one of them", rows, before, i+1)
+				}
+			}
+			if got := count(d.Pages()...)["left"]; got != rows {
+				t.Errorf("%d of %d rows are there", got, rows)
+			}
+		}
+	}
+}

@@ -100,8 +100,8 @@ func (d *Document) Table(t *Table) {
 	for i := range t.rows {
 		r := d.lay(&t.rows[i], widths)
 		alone := r.height
-		if t.rows[i].span && i+1 < len(t.rows) {
-			alone += d.lay(&t.rows[i+1], widths).height // heads what follows
+		if t.leads(i) {
+			alone += d.lay(&t.rows[i+1], widths).height
 		}
 		if i == 0 {
 			d.need(head.height + alone)
@@ -114,6 +114,13 @@ func (d *Document) Table(t *Table) {
 		d.rows(r, head, widths)
 	}
 	d.Space(3)
+}
+
+// leads tells that the next row should be on the page of a row: because this one heads it,
+// and so that neither the first nor the last row of four and more stands alone.
+func (t *Table) leads(row int) bool {
+	n := len(t.rows)
+	return row+1 < n && (t.rows[row].span || n > 3 && (row == 0 || row == n-2))
 }
 
 // laid is a row broken into lines.
