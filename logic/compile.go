@@ -15,9 +15,10 @@ import (
 type Door struct {
 	ID          string
 	FireRated   bool
-	StaysLocked bool   // it has to be locked from outside at some hours
-	LockedByOld bool   // a lock keeps the leaf that nothing in the wiring can release
-	Clear       q.Time // from the start of the drive until the leaf is clear of the strike, at the longest; UsualClear when zero
+	StaysLocked bool                // it has to be locked from outside at some hours
+	LockedByOld bool                // a lock keeps the leaf that nothing in the wiring can release
+	Preload     q.Measured[q.Force] // with which the locked leaf presses on its lock
+	Clear       q.Time              // from the start of the drive until the leaf is clear of the strike, at the longest; UsualClear when zero
 }
 
 // Names of what a switch element is worked by.
@@ -59,7 +60,11 @@ type lock struct {
 	safe, magnet          bool
 	release               int // ticks, at the slowest, with the margin
 	worst                 q.Time
-	handPole              int // contact pole worked by the hand on the inside, or -1
+	stuckSlot             int // of what keeps its latch from moving; -1 where nothing can
+	hangs                 bool
+	sticks                bool // it does not let go under the load of the leaf
+	loads                 bool // whether it does is known
+	handPole              int  // contact pole worked by the hand on the inside, or -1
 }
 
 type drive struct {
@@ -68,6 +73,7 @@ type drive struct {
 	enable, alarm, start, hold, safety []input
 	level                              bool
 	yields                             bool
+	unloads                            bool
 	onDelay, clear                     int
 	line                               bool // fed by the mains directly
 }
@@ -89,7 +95,7 @@ type access struct {
 
 // What makes a contact act.
 type driver struct {
-	kind  byte // 'l' lever, 'o' output, 'p' position of a leaf, 'a' alarm until reset, 's' sounders, 'h' hand on the inside
+	kind  byte // 'k' monitor of a lock, 'l' lever, 'o' output, 'p' position of a leaf, 'a' alarm until reset, 's' sounders, 'h' hand on the inside
 	index int
 	no    bool // closed while it acts
 	norm  bool // stands closed in use, acts by opening
@@ -102,6 +108,8 @@ type Machine struct {
 	wiring *opening.Wiring
 	circuit
 	drivers  []driver // one for each contact
+	sensing  int      // switches that act only while they have power
+	fading   []fading // what gives up as the standby battery runs low
 	levers   []lever
 	outputs  []output
 	locks    []lock
@@ -113,6 +121,7 @@ type Machine struct {
 	want     int
 	group    bool
 	// slots of the surroundings and of what the rules remember
+	sagSlot                                                                         int // one bit for each fading; -1 without a battery
 	alarmSlot, mainsSlot, daySlot, promptSlot, wantSlot, outSlot, waySlot, leafSlot int
 	hasAlarm, hasDay, hasNight                                                      bool
 	asksWho                                                                         bool // some rule asks who prompted something
@@ -164,6 +173,7 @@ func compile(w *opening.Wiring, doors []Door, tick q.Time, exact bool) (*Machine
 		m.device(i)
 	}
 	m.virtualLocks()
+	m.fade()
 	m.learn()
 	m.caps(exact)
 	m.prune()
@@ -298,7 +308,9 @@ func (m *Machine) addLever(i int, d *opening.Device, how worked) {
 		powered = true
 	}
 	if powered {
-		l.sensed = m.coil(i, d)
+		if l.sensed = m.coil(i, d); l.sensed >= 0 {
+			m.sensing++
+		}
 	}
 	if d.Kind == opening.RequestToExit && l.side == "" {
 		l.side = opening.Inside
@@ -341,13 +353,19 @@ func (m *Machine) passes(i int, d *opening.Device, power int) {
 }
 
 func (m *Machine) addLock(i int, d *opening.Device) {
-	l := lock{dev: i, slot: m.slot(2), door: m.door(d), magnet: d.Kind == opening.Magnet, handPole: -1}
+	l := lock{dev: i, slot: m.slot(2), door: m.door(d), magnet: d.Kind == opening.Magnet, handPole: -1, stuckSlot: -1}
 	l.safe = l.magnet || d.Fails == "fail-safe"
 	l.coil = m.coil(i, d)
 	l.worst = worstRelease(d)
 	l.release = m.up(l.worst + marginOfRelease)
+	m.load(&l, d)
 	m.locks = append(m.locks, l)
 	m.contactsOf(i, d, "REX", false, driver{kind: 'h', index: l.door})
+	for _, r := range d.Relays {
+		if r.Follows == opening.FollowsFree {
+			m.contactsOf(i, d, r.Name, false, driver{kind: 'k', index: len(m.locks) - 1})
+		}
+	}
 }
 
 // worstRelease is the longest that a lock may take to release: the slowest of the
@@ -467,7 +485,7 @@ func (m *Machine) addAccess(i int, d *opening.Device) {
 }
 
 func (m *Machine) addDrive(i int, d *opening.Device) {
-	x := drive{dev: i, slot: m.slot(3), door: m.door(d), power: -1, level: d.StartBy == opening.WhileShut, yields: d.NoFight != "no"}
+	x := drive{dev: i, slot: m.slot(3), door: m.door(d), power: -1, level: d.StartBy == opening.WhileShut, yields: d.NoFight != "no", unloads: d.Unloads == "yes"}
 	x.line = m.wired(m.first(d, opening.Line)) || m.first(d, opening.Plus) == ""
 	if !x.line {
 		x.power = m.coil(i, d)
@@ -496,7 +514,7 @@ func (m *Machine) addDrive(i int, d *opening.Device) {
 func (m *Machine) virtualLocks() {
 	for i, d := range m.Doors {
 		if d.LockedByOld && !slices.ContainsFunc(m.locks, func(l lock) bool { return l.door == i }) {
-			m.locks = append(m.locks, lock{dev: -1, slot: m.slot(2), door: i, coil: -1, handPole: -1})
+			m.locks = append(m.locks, lock{dev: -1, slot: m.slot(2), door: i, coil: -1, handPole: -1, stuckSlot: -1})
 		}
 	}
 }

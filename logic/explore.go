@@ -13,13 +13,13 @@ import (
 type explored struct {
 	*factored
 	keys     []key
-	parent   []int32  // state from which each was first reached; -1 for the first
-	via      []event  // and by what
-	table    []uint64 // open addressing: part of the hash, and the number of a state plus one; 0 where free
-	steps    int      // transitions followed
-	complete bool     // no state was left out
-	broken   [ruleCount]breach
-	found    rules // those that are broken
+	parent   []int32              // state from which each was first reached; -1 for the first
+	via      []event              // and by what
+	table    []uint64             // open addressing: part of the hash, and the number of a state plus one; 0 where free
+	steps    int                  // transitions followed
+	complete bool                 // no state was left out
+	broken   [2 * sagShift]breach // the upper half while the standby battery runs low
+	found    rules                // those that are broken
 }
 
 // A breach is the first transition that broke a rule.
@@ -169,7 +169,7 @@ func (x *explored) take(c *candidate) {
 
 func (x *explored) note(bad rules, from int32, via event) {
 	for bad &^= x.found; bad != 0; bad &= bad - 1 {
-		x.broken[bits.TrailingZeros32(uint32(bad))] = breach{true, from, via}
+		x.broken[bits.TrailingZeros64(uint64(bad))] = breach{true, from, via}
 		x.found |= bad & -bad
 	}
 }
@@ -215,7 +215,14 @@ func (m *Machine) possible(s state, events []event) []event {
 			events = append(events, event{handOut, uint8(i)})
 		}
 	}
-	return events
+	if m.sagSlot >= 0 && s[m.mainsSlot] == 0 {
+		for i := range m.fading {
+			if x.mayFade(i) {
+				events = append(events, event{sag, uint8(i)})
+			}
+		}
+	}
+	return x.sticking(events)
 }
 
 func either(first bool, a, b happening) event {
@@ -273,7 +280,7 @@ func (x *step) byItself(events []event) []event {
 // alone tells a state in which nobody does anything and nothing outside is amiss,
 // so that the door ought to come to rest.
 func (x *step) alone() bool {
-	if x.pressed() || x.s[x.alarmSlot] != noAlarm || x.s[x.mainsSlot] == 0 {
+	if x.pressed() || x.s[x.alarmSlot] != noAlarm || x.s[x.mainsSlot] == 0 || x.anyStuck() {
 		return false
 	}
 	for i := range x.levers {

@@ -11,7 +11,7 @@ type full struct {
 	number   map[state]int32
 	depth    []int // events that lead there
 	complete bool
-	events   [ruleCount]int // in how many a rule is broken, 0 where it is not
+	events   [2 * sagShift]int // in how many a rule is broken, 0 where it is not
 }
 
 func (m *Machine) exploreFully(limit int) *full {

@@ -22,11 +22,13 @@ type promela struct {
 	w     *opening.Wiring
 	doors []Door
 	m     *Machine
+	rest  bool
 	edges map[string][]edge // from terminal to terminal
 	sense map[string]string // formula by name
 	order []string
 
 	levers, locks, drives, accesses []int // indices of devices
+	itself                          int   // the first so many arms happen by themselves
 	outputs                         []promelaOutput
 }
 
@@ -44,8 +46,10 @@ type promelaOutput struct {
 
 func (p *promela) say(format string, args ...any) { fmt.Fprintf(p, format+"\n", args...) }
 
-func promelaOf(w *opening.Wiring, doors []Door, m *Machine) string {
-	p := &promela{w: w, doors: doors, m: m, edges: make(map[string][]edge), sense: make(map[string]string)}
+// promelaOf is the model of a wiring. With rest, people may withdraw from it once and
+// for all; then every run of it has to end at rest.
+func promelaOf(w *opening.Wiring, doors []Door, m *Machine, rest bool) string {
+	p := &promela{w: w, doors: doors, m: m, rest: rest, edges: make(map[string][]edge), sense: make(map[string]string)}
 	p.sort()
 	p.walkable()
 	p.declare()
@@ -183,8 +187,13 @@ func (p *promela) acting(i int, of string) string {
 	case opening.PositionSwitch:
 		return fmt.Sprintf("(%s(leaf%d != 0))", not, p.doorOf(i))
 	}
-	if slices.Contains(p.locks, i) && of == "REX" {
-		return fmt.Sprintf("(hand == %d)", p.doorOf(i))
+	if k := slices.Index(p.locks, i); k >= 0 {
+		if of == "REX" {
+			return fmt.Sprintf("(hand == %d)", p.doorOf(i))
+		}
+		if slices.ContainsFunc(d.Relays, func(r opening.Relay) bool { return r.Name == of && r.Follows == opening.FollowsFree }) {
+			return fmt.Sprintf("(k%dp == 2)", k)
+		}
 	}
 	if k := slices.Index(p.levers, i); k >= 0 {
 		switch d.Kind {
@@ -291,6 +300,9 @@ func (p *promela) coil(i int) string {
 		a, b, live := p.terminal(s, opening.Plus), p.terminal(s, opening.Minus), "mains"
 		switch s.Kind {
 		case opening.PowerSupply:
+			if p.backed(s) {
+				live = "true"
+			}
 		default:
 			if a, b = p.terminal(s, opening.OutPlus), p.terminal(s, opening.OutMinus); a == "" || !p.hasWire(a) || !p.hasWire(b) || k == i {
 				continue
@@ -305,6 +317,9 @@ func (p *promela) coil(i int) string {
 	formula := "false"
 	if len(any) > 0 {
 		formula = strings.Join(any, " || ")
+		if lost := p.lost(i); lost != "false" {
+			formula = "!" + lost + " && (" + formula + ")"
+		}
 	}
 	p.sense[name] = formula
 	// what it hangs on has to be worked out before it
@@ -341,7 +356,8 @@ func (p *promela) input(i int, f opening.Function) string {
 }
 
 func (p *promela) declare() {
-	p.say("c_decl { int asked_of; unsigned char kept[256]; };")
+	p.say("c_decl { int asked_of, asked_low; unsigned char kept[256]; };")
+	p.say("int badlow; byte sag; bool left, under;")
 	p.say("byte alarm, way, want, wantl, outc, outd; bool mains = 1, isday = 1, byin, bycard, byout, bybetween, areset, areturn;")
 	p.say("int bad; bool broken; byte ev, n; byte changed, wasrest; byte hand = 255;")
 	for k := range p.levers {
@@ -351,7 +367,7 @@ func (p *promela) declare() {
 		p.say("byte leaf%d;", k)
 	}
 	for k := range p.locks {
-		p.say("byte k%dp, k%dc;", k, k)
+		p.say("byte k%dp, k%dc, k%ds;", k, k, k)
 	}
 	for k := range p.drives {
 		p.say("byte d%dp, d%dc; bool d%ds, d%dr; byte st%d, ready%d, hold%d;", k, k, k, k, k, k, k)
@@ -427,7 +443,11 @@ func (p *promela) senseInline() {
 		if s := &p.w.Devices[i]; s.Kind == opening.PowerSupply {
 			x := p.ways(p.terminal(s, opening.Plus), map[string]bool{p.terminal(s, opening.Minus): true})
 			if x != "false" {
-				p.say("  if :: mains && %s -> bad = bad | %d :: else fi;", x, 1<<NoShort)
+				live := "mains"
+				if p.backed(s) {
+					live = "true"
+				}
+				p.say("  if :: %s && %s -> bad = bad | %d :: else fi;", live, x, 1<<NoShort)
 			}
 		}
 	}
@@ -501,8 +521,8 @@ func (p *promela) part(k, i int) string {
 	if p.locksHold(door) == "(false)" {
 		clear = 1
 	}
-	return fmt.Sprintf("%s if :: %s -> if :: alarm == 0 -> bad = bad | %d :: else fi; d%dp = 6; d%dc = 0 :: else -> d%dp = 2; d%dc = %d; leaf%d = 1 fi",
-		p.inTurn(i), p.locksHold(door), 1<<ReleasedFirst, k, k, k, k, clear, door)
+	return fmt.Sprintf("%s if :: leaf%d != 0 -> d%dp = 3; d%dc = 0; leaf%d = 2 :: else -> if :: %s -> if :: alarm == 0 -> %s :: else fi; d%dp = 6; d%dc = 0 :: else -> d%dp = 2; d%dc = %d; leaf%d = 1 fi fi",
+		p.inTurn(i), door, k, k, door, p.locksHold(door), p.blame(door), k, k, k, k, clear, door)
 }
 
 func (p *promela) drivesInline() {
@@ -530,6 +550,7 @@ func (p *promela) drivesInline() {
 		p.say("      if :: areset -> bad = bad | %d :: !areset && areturn -> bad = bad | %d :: else fi;", 1<<NothingQueued, 1<<NoSelfStart)
 		p.say("      if :: (byout || bybetween) && !%s -> bad = bad | %d :: else fi;", p.mayEnter(door), 1<<OutsideDead)
 		p.say("      if :: !byin && (byout || bycard) && %s -> bad = bad | %d :: else fi;", p.nightOn(door), 1<<NightLock)
+		p.say("      %s", p.unload(i))
 		wait := floorTicks(d.OnDelay.Value, p.m.Tick)
 		p.say("      if :: leaf%d != 0 -> %s d%dp = 3; leaf%d = 2 :: else ->", door, p.inTurn(i), k, door)
 		if wait == 0 {
@@ -600,7 +621,8 @@ func (p *promela) locksInline() {
 		} else if d.Release.Known {
 			slow = d.Release.Value
 		}
-		p.say("  if :: !(%s) -> k%dp = 0; k%dc = 0 :: else -> if :: k%dp == 0 -> k%dp = 1; k%dc = %d :: else fi fi;", wants, k, k, k, k, k, ceilTicks(slow+0.2, p.m.Tick))
+		p.say("  if :: !(%s) -> k%dp = 0; k%dc = 0; k%ds = k%ds & 3", wants, k, k, k, k)
+		p.say("  :: else -> if :: k%dp == 0 && (k%ds & 3) -> k%dp = 3 :: (k%dp == 0 || k%dp == 3) && !(k%ds & 3) -> k%dp = 1; k%dc = %d :: else fi fi;", k, k, k, k, k, k, k, k, ceilTicks(slow+0.2, p.m.Tick))
 	}
 	p.say("  skip }")
 }
@@ -679,6 +701,7 @@ func (p *promela) settleInline() {
 	for k := range p.locks {
 		term(fmt.Sprintf("k%dp", k))
 		term(fmt.Sprintf("k%dc", k))
+		term(fmt.Sprintf("k%ds", k))
 	}
 	for k := range p.drives {
 		for _, x := range []string{"p", "c", "s", "r"} {
@@ -715,6 +738,7 @@ type arm struct{ guard, effect string }
 func (p *promela) arms() (arms []arm) {
 	add := func(guard, effect string, args ...any) { arms = append(arms, arm{guard, fmt.Sprintf(effect, args...)}) }
 	p.time(add)
+	p.itself = len(arms)
 	const asked = "areset = 0; areturn = 0; "
 	const forget = "want = 0; wantl = 0; "
 	anew := fmt.Sprintf("want = 0; wantl = 0; if :: outc > 0 -> outc = %d :: else fi; ", ceilTicks(1, p.m.Tick)+1)
@@ -748,8 +772,9 @@ func (p *promela) arms() (arms []arm) {
 		add("alarm == 1", "alarm = 2; way = 0; %sskip", anew)
 		add("alarm != 0", "alarm = 0; way = 0; %sif :: !%s -> areset = 1 :: else fi", anew, p.pressedFormula())
 	}
-	add("mains", "mains = 0; way = 0; %sskip", anew)
-	add("!mains", "mains = 1; way = 0; %sif :: !%s -> areturn = 1 :: else fi", anew, p.pressedFormula())
+	const recharge = "if :: sag != 0 -> sag = 128 :: else fi; "
+	add("mains", recharge+"mains = 0; way = 0; %sskip", anew)
+	add("!mains", recharge+"mains = 1; way = 0; %sif :: !%s -> areturn = 1 :: else fi", anew, p.pressedFormula())
 	if schedule {
 		add("isday", "isday = 0; bycard = 1")
 		add("!isday", "isday = 1")
@@ -761,6 +786,8 @@ func (p *promela) arms() (arms []arm) {
 		}
 		add(fmt.Sprintf("d%dp == 5", k), "byin = 1; %s%s", asked, effect)
 	}
+	p.sticking(add)
+	p.fading(add, anew)
 	for k := range p.doors {
 		effect := ""
 		for v, i := range p.levers {
@@ -778,7 +805,7 @@ func (p *promela) time(add func(guard, effect string, args ...any)) {
 	counts, all := "want > 0 || outc > 0", ""
 	for k := range p.locks {
 		counts += fmt.Sprintf(" || k%dp == 1", k)
-		all += fmt.Sprintf("if :: k%dp == 1 -> k%dc--; if :: k%dc == 0 -> k%dp = 2 :: else fi :: else fi; ", k, k, k, k)
+		all += fmt.Sprintf("if :: k%dp == 1 -> k%dc--; if :: k%dc == 0 -> k%dp = 2; k%ds = k%ds & 3 :: else fi :: else fi; ", k, k, k, k, k, k)
 	}
 	for k := range p.outputs {
 		o := &p.outputs[k]
@@ -859,7 +886,7 @@ func (p *promela) press(k, i int) string {
 		}
 	}
 	if (d.Side == opening.Inside || d.Side == opening.Between) && d.Kind != opening.RequestToExit && len(p.drives) > 0 {
-		against := "want != 0 || !mains || alarm != 0"
+		against := "want != 0 || !mains || alarm != 0 || " + p.anyStuck()
 		for v, lever := range p.levers {
 			switch kind := p.w.Devices[lever].Kind; {
 			case kind == opening.EnableSwitch, kind == opening.PresenceSensor, kind == opening.NightSwitch && d.Side == opening.Between:
@@ -887,12 +914,27 @@ func (p *promela) main() {
 	for k := range p.drives {
 		clear += fmt.Sprintf("st%d = 0; ready%d = 0; hold%d = 0; ", k, k, k)
 	}
-	p.say("inline judge() { if :: c_expr { (now.bad & asked_of) != 0 } -> broken = 1 :: else fi; bad = 0; ev = 0; n = 0; changed = 0; wasrest = 0; stage = 0; hand = 255; %s skip }", clear)
-	p.say("init { c_code { asked_of = atoi(getenv(\"RULES\")); };")
+	p.say("inline judge() { if :: c_expr { (now.bad & asked_of) != 0 || (now.badlow & asked_low) != 0 } -> broken = 1 :: else fi; bad = 0; badlow = 0; under = 0; ev = 0; n = 0; changed = 0; wasrest = 0; stage = 0; hand = 255; %s skip }", clear)
+	p.say("init { c_code { asked_of = atoi(getenv(\"RULES\")); asked_low = atoi(getenv(\"RULESLOW\")); };")
 	p.say("d_step { bad = 0; settle(); byin = 0; bycard = 0; byout = 0; bybetween = 0; areset = 0; areturn = 0; judge() };")
 	p.say("assert(!broken);")
-	p.say("do :: atomic { if")
+	if p.rest {
+		p.say("#define RESTS (ATREST && %s)", p.relocked())
+		p.say("do :: left && RESTS -> break")
+		p.say(":: !left && %s -> left = 1", p.alone())
+		any := "false"
+		for _, a := range arms[:p.itself] {
+			any += " || (" + a.guard + ")"
+		}
+		p.say(":: left && !RESTS && !(%s) -> skip", any) // it stands still for ever, and not at rest
+		p.say(":: !(left && RESTS) -> atomic { if")
+	} else {
+		p.say("do :: atomic { if")
+	}
 	for k, a := range arms {
+		if p.rest && k >= p.itself {
+			a.guard = "!left && (" + a.guard + ")"
+		}
 		p.say("  :: %s -> ev = %d", a.guard, k)
 	}
 	p.say("  fi; d_step { bad = 0; if")
@@ -908,7 +950,13 @@ func (p *promela) main() {
 	}
 	leaf := ""
 	for k := range p.doors {
-		leaf += fmt.Sprintf(":: hand == %d -> leaf%d = 2 ", k, k)
+		free := ""
+		for v, i := range p.locks {
+			if p.doorOf(i) == k {
+				free += "; " + p.loosen(v, 3)
+			}
+		}
+		leaf += fmt.Sprintf(":: hand == %d -> leaf%d = 2%s ", k, k, free)
 	}
 	cards := ""
 	for k := range p.accesses {
@@ -916,6 +964,11 @@ func (p *promela) main() {
 	}
 	p.say("    :: stage == 0 -> %s if :: hand == 255 :: else -> if :: %s -> outc = %d; outd = hand :: else -> if %s fi fi fi", cards, hold, ceilTicks(1, p.m.Tick)+1, leaf)
 	p.say("    :: stage == 1 -> hand = 255 :: else fi; stage++ :: else -> break od;")
-	p.say("  if :: ATREST -> byin = 0; bycard = 0; byout = 0; bybetween = 0; areset = 0; areturn = 0; way = 0 :: else fi; judge() };")
-	p.say("  assert(!broken) } od }")
+	p.say("  under = (sag != 0);")
+	p.say("  if :: ATREST -> sag = sag & 127; byin = 0; bycard = 0; byout = 0; bybetween = 0; areset = 0; areturn = 0; way = 0 :: else fi; if :: under -> badlow = bad; bad = 0 :: else fi; judge() };")
+	p.say("  assert(!broken) }")
+	if p.rest {
+		p.say("if :: !left -> progress_people: skip :: else fi")
+	}
+	p.say("od }")
 }

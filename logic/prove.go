@@ -135,14 +135,46 @@ func (x *explored) proof() *Proof {
 		v.Applies, v.Why = x.applies(r)
 		if v.Applies {
 			v.Why = ""
-			v.Broken = x.broken[r].found
+			b := x.breachOf(r)
+			v.Broken = b.found
 			v.Undone = !v.Broken && !x.complete
-		}
-		if v.Broken {
-			v.Story = x.story(r)
-			v.Symptom = x.symptom(r, v.Story)
+			if v.Broken {
+				v.Story = x.story(b)
+				v.Symptom = x.symptom(r, v.Story)
+			}
+			if v.Broken && r == LowBattery && !x.orderKnown() {
+				v.Broken, v.Undone = false, true
+				v.Why = "some order in which things may give up breaks one, and nobody knows whether it is theirs: write down volts_min of each, or try it on site"
+			}
 		}
 		p.Verdicts = append(p.Verdicts, v)
 	}
 	return p
+}
+
+// breachOf is the first breach of a rule. That of LowBattery is the first, as the
+// battery runs low, of a rule that holds otherwise.
+func (x *explored) breachOf(r Rule) (first breach) {
+	if r != LowBattery {
+		return x.broken[r]
+	}
+	least := 0
+	for other := range LowBattery {
+		b := x.broken[sagShift+int(other)]
+		if does, _ := x.applies(other); !does || !b.found || x.broken[other].found {
+			continue
+		}
+		if n := x.depth(b.from); !first.found || n < least {
+			first, least = b, n
+		}
+	}
+	return first
+}
+
+// depth is how many events lead to a state.
+func (x *explored) depth(i int32) (n int) {
+	for ; i > 0; i = x.parent[i] {
+		n++
+	}
+	return n
 }

@@ -33,6 +33,9 @@ const (
 	NoChatter                  // contacts and coils agree
 	InOrder                    // the doors of a vestibule start in order of the way
 	BetweenWorks               // nobody is trapped between two doors
+	RetractedFirst             // a latch that hangs is not driven against
+	LetsGoLoaded               // a lock lets go though the leaf leans on it
+	LowBattery                 // all of this holds as the standby battery runs low
 	ruleCount
 )
 
@@ -67,6 +70,9 @@ var ruleTexts = [allRules]ruleText{
 	NoChatter:      {"no-chatter", "No relay chatters."},
 	InOrder:        {"in-order", "The doors start in the order of the way."},
 	BetweenWorks:   {"between-works", "The button between the doors always opens one of them."},
+	RetractedFirst: {"retracted-first", "The drive starts only once the latch is known to be retracted: one that hangs is not driven against."},
+	LetsGoLoaded:   {"lets-go-loaded", "The lock lets go though the leaf leans on it, so that the drive does not stall."},
+	LowBattery:     {"low-battery", "As the standby battery runs low, whatever gives up first, these rules still hold."},
 	NotTrapped:     {"not-trapped", "Nobody is left between two shut doors that neither plate nor hand opens."},
 	BothServed:     {"both-served", "Whoever sets out gets through under power, the second of two people, too."},
 	ClearOfLeaf:    {"clear-of-leaf", "No door closes on somebody on their way through."},
@@ -132,8 +138,21 @@ func (m *Machine) applies(r Rule) (does bool, why string) {
 		return position, "nothing watches the door's position"
 	case InOrder:
 		return m.group && len(m.drives) > 1, "one door"
+	case RetractedFirst:
+		return m.atDrive(func(l *lock) bool { return l.hangs }), "no latch is retracted by power"
+	case LetsGoLoaded:
+		return m.atDrive(func(l *lock) bool { return l.loads }), "nobody knows both the force on the lock and the most that it bears: try it on site, where there is one"
+	case LowBattery:
+		return m.sagSlot >= 0, "no standby battery feeds a drive"
 	case BetweenWorks:
 		return m.group && button(opening.Between), "no button between two doors"
 	}
 	return true, ""
+}
+
+// atDrive tells a lock of that sort at a door that is driven.
+func (m *Machine) atDrive(sort func(l *lock) bool) bool {
+	return slices.ContainsFunc(m.locks, func(l lock) bool {
+		return sort(&l) && slices.ContainsFunc(m.drives, func(d drive) bool { return d.door == l.door })
+	})
 }

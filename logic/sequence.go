@@ -273,7 +273,7 @@ func (m *Machine) AlarmMatrix() []AlarmRow {
 	for i := range m.locks {
 		l := &m.locks[i]
 		add(l.dev, l.door, func(s state, column int) Cell {
-			c := Cell{Does: [...]string{"locked", "releasing", "free"}[s[l.slot]]}
+			c := Cell{Does: lockWords[s[l.slot]]}
 			if column == 1 || column == 2 {
 				switch {
 				case l.magnet:

@@ -41,8 +41,19 @@ func (x *step) settle() {
 	x.hold()
 }
 
-// sense works out what is energized and what is made.
+// sense works out what is energized and what is made. A switch that needs power
+// acts only while it has some, which is known only once that is worked out.
 func (x *step) sense() {
+	x.senseOnce()
+	for range x.sensing {
+		before := x.out.made
+		if x.senseOnce(); x.out.made == before {
+			break
+		}
+	}
+}
+
+func (x *step) senseOnce() {
 	var at condition
 	for i := range x.contacts {
 		if d := &x.drivers[i]; x.acts(d) != d.norm == d.no {
@@ -53,6 +64,7 @@ func (x *step) sense() {
 	for { // a device that passes power on is live only with power of its own
 		at.live = live
 		x.out = x.solve(at)
+		x.out.made &^= x.sagged()
 		if live = x.livePower(x.out.made); live|at.live == at.live {
 			break
 		}
@@ -76,6 +88,8 @@ func (x *step) livePower(made uint64) (live uint64) {
 // acts tells whether what works a contact acts.
 func (x *step) acts(d *driver) bool {
 	switch d.kind {
+	case 'k':
+		return x.s[x.locks[d.index].slot] == free
 	case 'l':
 		l := &x.levers[d.index]
 		return x.s[l.slot] == 1 && (l.sensed < 0 || x.made(l.sensed))
@@ -223,9 +237,13 @@ func (x *step) lock(l *lock) {
 	switch {
 	case !wants:
 		x.s[l.slot], x.s[l.slot+1] = locked, 0
-	case *p == locked && l.release > 0:
+		x.settled(l)
+	case *p == locked && x.stuck(l)&standing != 0:
+		*p = jammed
+	case *p == jammed && x.stuck(l)&standing != 0:
+	case (*p == locked || *p == jammed) && l.release > 0:
 		x.s[l.slot], x.s[l.slot+1] = releasing, byte(min(l.release, 255))
-	case *p == locked:
+	case *p == locked || *p == jammed:
 		*p = free
 	}
 }
@@ -277,6 +295,9 @@ func (x *step) wanted(d *drive) {
 // take takes a start.
 func (x *step) take(i int, d *drive) {
 	x.allowed(d)
+	if d.unloads {
+		x.unload(d.door)
+	}
 	switch {
 	case x.s[x.leafSlot+d.door] != shut:
 		x.ordered(d.door)
@@ -418,8 +439,14 @@ func (x *step) drivesRest() bool {
 func (x *step) calm() {
 	if x.atRest() {
 		x.s[x.promptSlot], x.s[x.waySlot] = 0, 0
+		if x.sagSlot >= 0 {
+			x.s[x.sagSlot] &^= wasLow
+		}
 	}
 }
 
-// rules is a set of rules that were broken.
-type rules uint32
+// rules is a set of rules that were broken: those that are while the standby battery
+// runs low stand sagShift higher.
+type rules uint64
+
+const sagShift = 32

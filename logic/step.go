@@ -27,6 +27,7 @@ const (
 	locked byte = iota
 	releasing
 	free
+	jammed // it is given power, or has lost it, to let go, and its latch cannot move
 )
 
 // Phases of a drive.
@@ -83,6 +84,11 @@ const (
 	day
 	pushClosing // somebody pushes against the closing leaf
 	handOut     // somebody opens the leaf from the inside by hand
+	hangs       // a latch begins to hang
+	frees       // and ceases
+	leans       // the leaf begins to lean on its lock
+	eases       // and ceases
+	sag         // something gives up as the standby battery runs low
 )
 
 // An event is one thing that happens; of is the lever, access controller, drive,
@@ -121,6 +127,9 @@ func (m *Machine) begin() (state, rules) {
 func (m *Machine) next(s state, e event) (state, rules) {
 	x := step{Machine: m, s: s, hand: -1}
 	x.happen(e)
+	if m.sagSlot >= 0 && x.s[m.sagSlot] != 0 {
+		x.bad <<= sagShift
+	}
 	x.calm()
 	return x.s, x.bad
 }
@@ -163,6 +172,16 @@ func (x *step) happen(e event) {
 		x.pushClosing(int(e.of))
 	case handOut:
 		x.handOut(int(e.of))
+	case hangs:
+		x.stick(int(e.of), hung)
+	case leans:
+		x.stick(int(e.of), leaning)
+	case frees:
+		x.loosen(&x.locks[e.of], hung)
+	case eases:
+		x.loosen(&x.locks[e.of], leaning)
+	case sag:
+		x.sag(int(e.of))
 	}
 	x.settle()
 }
@@ -186,6 +205,7 @@ func (x *step) alarm(what happening) {
 func (x *step) mains(what happening) {
 	x.s[x.wantSlot], x.s[x.wantSlot+1], x.s[x.waySlot] = 0, 0, 0
 	x.patient()
+	x.recharge()
 	x.s[x.mainsSlot] = 0
 	if what == mainsReturn {
 		x.s[x.mainsSlot] = 1
@@ -250,7 +270,7 @@ func (x *step) transmit(lever int) {
 // leaf, unless something stands against it that is meant to.
 func (x *step) expect(i int, l *lever) {
 	if l.side == opening.Outside || l.side == "" || l.role == opening.RequestToExit || x.s[x.wantSlot] != 0 ||
-		x.s[x.mainsSlot] == 0 || x.s[x.alarmSlot] != noAlarm || len(x.drives) == 0 {
+		x.s[x.mainsSlot] == 0 || x.s[x.alarmSlot] != noAlarm || len(x.drives) == 0 || x.anyStuck() {
 		return
 	}
 	for k := range x.levers {
@@ -321,6 +341,11 @@ func (x *step) handOut(door int) {
 		x.s[x.outSlot], x.s[x.outSlot+1] = byte(x.outTicks()), byte(door)
 	} else {
 		x.s[x.leafSlot+door] = wide
+		for i := range x.locks {
+			if l := &x.locks[i]; l.door == door && l.stuckSlot >= 0 {
+				x.loosen(l, standing) // a hand draws the latch
+			}
+		}
 		x.settle()
 	}
 	x.hand = -1
@@ -391,6 +416,7 @@ func (x *step) tick() {
 	for i := range x.locks {
 		if l := &x.locks[i]; s[l.slot] == releasing && x.count(l.slot+1) {
 			s[l.slot] = free
+			x.settled(l)
 		}
 	}
 	for i := range x.outputs {
@@ -449,8 +475,18 @@ func (x *step) patience() {
 // part starts the leaf: it has to be free.
 func (x *step) part(i int, d *drive) {
 	x.ordered(d.door)
+	if x.s[x.leafSlot+d.door] != shut { // a hand was there first
+		x.s[d.slot], x.s[d.slot+1], x.s[x.leafSlot+d.door] = widening, 0, wide
+		return
+	}
 	if x.lockHolds(d.door) {
-		if x.s[x.alarmSlot] == noAlarm { // in alarm it must not start at all
+		switch by := x.heldBy(d.door); {
+		case x.s[x.alarmSlot] != noAlarm: // in alarm it must not start at all
+		case by&hung != 0:
+			x.bad |= 1 << RetractedFirst
+		case by&leaning != 0:
+			x.bad |= 1 << LetsGoLoaded
+		default:
 			x.bad |= 1 << ReleasedFirst
 		}
 		x.s[d.slot], x.s[d.slot+1] = blocked, 0

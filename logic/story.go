@@ -30,8 +30,7 @@ type Moment struct {
 }
 
 // story follows the way to the first breach of a rule.
-func (x *explored) story(r Rule) *Story {
-	b := x.broken[r]
+func (x *explored) story(b breach) *Story {
 	var way []event
 	for i := b.from; i >= 0; i = x.parent[i] {
 		if i == b.from && b.from >= 0 {
@@ -114,6 +113,16 @@ func (m *Machine) words(e event, s state) string {
 		return "Somebody pushes against the closing leaf" + m.ofDoor(m.drives[i].door) + "."
 	case handOut:
 		return "Somebody goes out by hand" + m.through(i) + "."
+	case hangs:
+		return "The latch of " + m.name(m.locks[i].dev) + " hangs."
+	case frees:
+		return "The latch of " + m.name(m.locks[i].dev) + " hangs no more."
+	case leans:
+		return "The leaf leans on " + m.name(m.locks[i].dev) + "."
+	case eases:
+		return "The leaf leans on " + m.name(m.locks[i].dev) + " no more."
+	case sag:
+		return "The standby battery runs low, and " + m.fading[i].name + m.givesUp(i) + "."
 	}
 	return ""
 }
@@ -192,7 +201,7 @@ func (m *Machine) changes(a, b state, e event) (lines []string) {
 	for i := range m.locks {
 		l := &m.locks[i]
 		if was, is := a[l.slot], b[l.slot]; was != is {
-			say("%s %s", m.name(l.dev), map[byte]string{locked: "is locked", releasing: "begins to release", free: "is free"}[is])
+			say("%s %s", m.name(l.dev), map[byte]string{locked: "is locked", releasing: "begins to release", free: "is free", jammed: "is to let go, and cannot"}[is])
 		}
 	}
 	for i := range m.drives {
@@ -213,6 +222,16 @@ func (m *Machine) changes(a, b state, e event) (lines []string) {
 var driveWords = map[byte]string{
 	rest: "stops", waiting: "takes the start and waits for the lock", parting: "starts the leaf",
 	widening: "opens the leaf", keeping: "holds the leaf open", closing: "lets the leaf close", blocked: "pushes the leaf against the lock and gives up",
+}
+
+var lockWords = [...]string{locked: "locked", releasing: "releasing", free: "free", jammed: "cannot let go"}
+
+// givesUp is the verb to one or several.
+func (m *Machine) givesUp(i int) string {
+	if m.fading[i].name == controlName {
+		return " give up"
+	}
+	return " gives up"
 }
 
 func acting(p byte) bool {
@@ -268,7 +287,7 @@ func (t *Story) record(m *Machine, s state, at int) {
 	}
 	for k := range m.locks {
 		l := &m.locks[k]
-		note(m.name(l.dev), min(s[l.slot], 2), [...]string{"locked", "releasing", "free"}[s[l.slot]])
+		note(m.name(l.dev), [...]byte{0, 1, 2, 0}[s[l.slot]], lockWords[s[l.slot]])
 	}
 	for k := range m.drives {
 		d := &m.drives[k]

@@ -3,6 +3,7 @@ package logic
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"swingwright/opening"
 	q "swingwright/quantity"
@@ -56,6 +57,12 @@ func (x *explored) symptom(r Rule, t *Story) string {
 		return "A supply is shorted by the contacts: it hums, its fuse goes, or it resets everything that it feeds."
 	case NoChatter:
 		return "A relay chatters: it takes away its own power as it acts."
+	case RetractedFirst:
+		return "The latch hangs, and the drive pushes the leaf against it: nothing in the wiring tells the drive that the latch is back. Lead its start through the latch's own monitor contact."
+	case LetsGoLoaded:
+		return "The leaf leans on its strike, wind or a seal behind it, and the strike cannot let go: it hums or clicks, the drive pushes, and stalls. Take the load off: line up latch and strike, or let the drive draw the leaf shut first."
+	case LowBattery:
+		return "Hours into a power cut: " + m.symptomOfFading(t)
 	case InOrder:
 		return "Whoever comes meets the second door first: it opens, and closes before they are there."
 	}
@@ -205,4 +212,18 @@ func (m *Machine) cards() (es []event) {
 		es = append(es, event{credential, uint8(i)})
 	}
 	return es
+}
+
+// symptomOfFading is what one sees of a battery that runs low, from what gave up.
+func (m *Machine) symptomOfFading(t *Story) string {
+	var gone []string
+	for i := range m.fading {
+		if t.last[m.sagSlot]>>i&1 == 1 {
+			gone = append(gone, m.fading[i].name)
+		}
+	}
+	if slices.ContainsFunc(m.drives, func(d drive) bool { return t.last[d.slot] == blocked }) {
+		return strings.Join(gone, " and ") + " no longer has enough, the drive still has: it pushes against the locked door, and that empties the battery."
+	}
+	return strings.Join(gone, " and ") + " no longer has enough, and what is left does what it should not."
 }

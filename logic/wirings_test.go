@@ -225,6 +225,62 @@ func lobby() *rig {
 	return r
 }
 
+// ward is a fire door with an exit device whose latch a motor retracts: a sequencer
+// retracts it, and the latch's own monitor contact starts the drive. It is sound.
+func ward() *rig {
+	r := new(rig)
+	r.add("supply", opening.PowerSupply)
+	r.add("drive", opening.Drive)
+	r.add("exit device", opening.MotorExit, release(0.6), func(d *opening.Device) {
+		d.Relays = []opening.Relay{{Name: "BACK", Follows: opening.FollowsFree}}
+		d.Terminals = slices.Concat(d.Points(), []opening.Terminal{{Name: "BACK C", Function: opening.Common, Of: "BACK"}, {Name: "BACK NO", Function: opening.NormallyOpen, Of: "BACK"}})
+	})
+	r.add("sequencer", opening.Sequencer, func(d *opening.Device) {
+		d.Relays = []opening.Relay{{Name: "LOCK", Follows: opening.FollowsTrigger, Hold: seconds(4)}, {Name: "DRIVE", Follows: opening.FollowsTrigger, OnDelay: seconds(1), Pulse: seconds(0.5)}}
+	})
+	r.add("switch in", opening.TouchlessPlate, side(opening.Inside))
+	r.add("alarm", opening.AlarmModule, doubled)
+	r.join("supply.+", "drive.+", "switch in.+")
+	r.join("supply.-", "drive.-", "sequencer.-", "switch in.-", "exit device.-")
+	r.join("supply.+", "alarm.C2") // sequencer and latch are fed through the alarm
+	r.join("alarm.NC2", "sequencer.+", "sequencer.LOCK C")
+	r.join("sequencer.LOCK NO", "exit device.+")
+	r.join("switch in.C", "sequencer.COM")
+	r.join("switch in.NO", "sequencer.TRIG")
+	r.join("sequencer.DRIVE C", "drive.COM")
+	r.join("sequencer.DRIVE NO", "exit device.BACK C") // dead unless the latch is back
+	r.join("exit device.BACK NO", "drive.START")
+	r.join("drive.ALARM", "alarm.C1")
+	r.join("alarm.NC1", "drive.COM")
+	return r
+}
+
+// backed is a door with a strike, and a battery behind its supply.
+func backed(strike, drive q.Voltage) *rig {
+	r := new(rig)
+	least := func(v q.Voltage) func(d *opening.Device) {
+		return func(d *opening.Device) { d.Least = q.Give(v, 0.1) }
+	}
+	r.add("supply", opening.PowerSupply)
+	r.add("battery", opening.StandbyBattery)
+	r.add("drive", opening.Drive, delay(0.8), least(drive))
+	r.add("strike", opening.ElectricStrike, release(0.3), least(strike))
+	r.add("plate in", opening.PushPlate, side(opening.Inside))
+	r.join("supply.B+", "battery.+")
+	r.join("supply.B-", "battery.-")
+	r.join("supply.+", "drive.+", "drive.LOCK C")
+	r.join("supply.-", "drive.-", "strike.-")
+	r.join("drive.LOCK NO", "strike.+")
+	r.join("plate in.C", "drive.COM")
+	r.join("plate in.NO", "drive.START")
+	return r
+}
+
+// strong is how hard a strike may be leaned on.
+func strong(f q.Force) func(d *opening.Device) {
+	return func(d *opening.Device) { d.PreloadMax = q.Exactly(f) }
+}
+
 // A trial is a wiring with the rules that it has to break, none where it is sound.
 type trial struct {
 	name  string
@@ -239,6 +295,8 @@ var (
 	anyDoor  = []Door{{ID: "101"}}
 	keptDoor = []Door{{ID: "101", StaysLocked: true}}
 	twoDoors = []Door{{ID: "A"}, {ID: "B"}}
+	windy    = []Door{{ID: "101", Preload: q.Give(30*q.Newton, 2*q.Newton)}}
+	slowDoor = []Door{{ID: "101", FireRated: true, StaysLocked: true, Clear: 1.3}}
 )
 
 func altered(r *rig, change func(r *rig)) *rig {
@@ -352,6 +410,82 @@ func trials() []trial {
 			r.set("to B", func(d *opening.Device) { d.OnDelay = seconds(0) })
 			r.set("drive A", delay(1))
 		}), twoDoors, 0.5, []Rule{InOrder}},
+		{"ward, sound", ward(), fireDoor, 0.25, nil},
+		{"latch not confirmed", altered(ward(), func(r *rig) { r.move("exit device.BACK C", "drive.START") }), fireDoor, 0.25, []Rule{RetractedFirst}},
+		{"latch's monitor contact swapped", altered(ward(), func(r *rig) {
+			r.set("exit device", func(d *opening.Device) { d.Terminals[len(d.Terminals)-1].Function = opening.NormallyShut })
+		}), fireDoor, 0.25, []Rule{InsideWorks, RetractedFirst}},
+		{"strike under load", altered(backed(12, 18), func(r *rig) { r.set("strike", strong(25*q.Newton)) }), windy, 0.25, []Rule{LetsGoLoaded}},
+		{"strike that bears the load", altered(backed(12, 18), func(r *rig) { r.set("strike", strong(60*q.Newton)) }), windy, 0.25, nil},
+		{"drive that takes the load off", altered(backed(12, 18), func(r *rig) {
+			r.set("strike", strong(25*q.Newton))
+			r.set("drive", func(d *opening.Device) { d.Unloads = "yes" })
+		}), windy, 0.25, nil},
+		{"drive that takes the load off too late", altered(backed(12, 18), func(r *rig) {
+			r.set("strike", strong(25*q.Newton))
+			r.set("drive", func(d *opening.Device) { d.Unloads, d.OnDelay = "yes", seconds(0) })
+		}), windy, 0.25, []Rule{ReleasedFirst}},
+		{"battery, drive gives up first", backed(12, 18), anyDoor, 0.25, nil},
+		{"battery, strike gives up first", backed(21, 18), anyDoor, 0.25, []Rule{LowBattery}},
+		{"battery, normally shut relay starts the drive as it gives up", altered(backed(12, 18), func(r *rig) {
+			r.add("relay", opening.PlainRelay, func(d *opening.Device) { d.Least = q.Give[q.Voltage](20, 0.1) })
+			r.join("supply.+", "relay.+")
+			r.join("supply.-", "relay.-")
+			r.join("relay.C", "drive.COM")
+			r.join("relay.NC", "drive.START")
+		}), anyDoor, 0.25, []Rule{LowBattery}},
+		{"slow leaf, unlock pulse ends before it is clear", altered(office(), func(r *rig) {
+			r.set("drive", func(d *opening.Device) { d.Relays[0].Pulse = seconds(1.6) })
+			r.cut("drive.SHUNT NO", "access.REX")
+			r.remove("contact")
+		}), slowDoor, 0.25, []Rule{ReleasedFirst, StaysReleased}},
+		{"ward, presence sensor stops the start", altered(ward(), func(r *rig) {
+			r.add("sensor", opening.PresenceSensor, side(opening.Inside))
+			r.join("supply.+", "sensor.+")
+			r.join("supply.-", "sensor.-")
+			r.join("sensor.C", "drive.COM")
+			r.join("sensor.NO", "drive.SAFETY")
+		}), fireDoor, 0.25, nil},
+		{"presence sensor on the start", altered(plain(), func(r *rig) {
+			r.add("sensor", opening.PresenceSensor, side(opening.Inside))
+			r.join("supply.+", "sensor.+")
+			r.join("supply.-", "sensor.-")
+			r.join("sensor.C", "drive.COM")
+			r.join("sensor.NC", "drive.START") // it was to be NO on SAFETY
+		}), anyDoor, 0.25, []Rule{NoSelfStart, ComesToRest}},
+		{"touchless switch, sound", altered(plain(), func(r *rig) {
+			r.add("switch", opening.TouchlessPlate, side(opening.Inside))
+			r.join("supply.+", "switch.+")
+			r.join("supply.-", "switch.-")
+			r.join("switch.C", "drive.COM")
+			r.join("switch.NO", "drive.START")
+		}), anyDoor, 0.25, nil},
+		{"touchless switch without power", altered(plain(), func(r *rig) {
+			r.add("switch", opening.TouchlessPlate, side(opening.Inside))
+			r.join("supply.+", "switch.+")
+			r.join("switch.C", "drive.COM")
+			r.join("switch.NO", "drive.START")
+		}), anyDoor, 0.25, []Rule{InsideWorks}},
+		{"touchless switch stands shut", altered(plain(), func(r *rig) {
+			r.add("switch", opening.TouchlessPlate, side(opening.Inside))
+			r.join("supply.+", "switch.+")
+			r.join("supply.-", "switch.-")
+			r.join("switch.C", "drive.COM")
+			r.join("switch.NC", "drive.START")
+		}), anyDoor, 0.25, []Rule{InsideWorks, ComesToRest}},
+		{"sequencer without its delay", altered(ward(), func(r *rig) {
+			r.set("sequencer", func(d *opening.Device) { d.Relays[1].OnDelay = seconds(0) })
+			r.move("exit device.BACK C", "drive.START")
+		}), fireDoor, 0.25, []Rule{ReleasedFirst, RetractedFirst}},
+		{"sequencer whose latch pulse is short", altered(ward(), func(r *rig) {
+			r.set("sequencer", func(d *opening.Device) { d.Relays[0].Hold = seconds(1.2) })
+		}), fireDoor, 0.25, []Rule{StaysReleased, InsideWorks}},
+		{"exit device off the alarm's feed", altered(ward(), func(r *rig) { r.move("alarm.C2", "alarm.NC2") }), fireDoor, 0.25, []Rule{NothingQueued}},
+		{"hold-open switch without the alarm", altered(plain(), func(r *rig) {
+			r.add("hold", opening.HoldOpenSwitch)
+			r.join("hold.C", "drive.COM")
+			r.join("hold.NO", "drive.HOLD")
+		}), anyDoor, 0.25, []Rule{NoSelfStart}},
 		{"lobby, plate between not connected", altered(lobby(), func(r *rig) {
 			r.cut("plate between.NO1", "drive A.START")
 			r.cut("plate between.NO2", "drive B.START")

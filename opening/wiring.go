@@ -57,6 +57,8 @@ type Device struct {
 	Release    q.Measured[q.Time]    `key:"release" from:"0" doc:"Time from the signal until a lock is free."`
 	Tries      []q.Measured[q.Time]  `key:"release_tries" doc:"That time as it was measured, try by try, under the preload of the closed leaf."`
 	Residual   q.Measured[q.Time]    `key:"residual" from:"0" doc:"How long a magnet still holds after its current has ended."`
+	PreloadMax q.Measured[q.Force]   `key:"preload_max" from:"0" doc:"Largest force of the leaf on a lock under which it still lets go; the strike's sheet tells where not given."`
+	Unloads    YesNo                 `key:"unloads" doc:"Whether a drive draws the leaf shut for a moment before it opens it, which takes the load off its lock."`
 	Fails      FailMode              `key:"fails" doc:"What a lock does when its power is lost: fail-safe is free, fail-secure is locked."`
 	Normal     ContactState          `key:"normal" doc:"State of a switch's contact, from C to NO, with nobody at it and no alarm: open, or closed where it stands so in use."`
 	StartBy    StartBy               `key:"start_by" doc:"What starts a drive: closing of its start contact, or the contact as long as it stays closed."`
@@ -239,12 +241,13 @@ const (
 	FollowsExit       Follows = "exit"       // an access controller: its request-to-exit input
 	FollowsRelease    Follows = "release"    // an access controller: either of the two
 	FollowsForced     Follows = "forced"     // an access controller: the door was opened without either
+	FollowsFree       Follows = "free"       // a lock: while it is free, as its own monitor contact tells
 )
 
 // Choices lists what a file may name.
 func (Follows) Choices() []string {
 	return []string{string(FollowsTrigger), string(FollowsStart), string(FollowsMoving), string(FollowsOpen),
-		string(FollowsCredential), string(FollowsExit), string(FollowsRelease), string(FollowsForced)}
+		string(FollowsCredential), string(FollowsExit), string(FollowsRelease), string(FollowsForced), string(FollowsFree)}
 }
 
 // CircuitClass is what sort of circuit a cable carries.

@@ -82,6 +82,9 @@ func commissioning(s *sheet) {
 	s.Table(t)
 	s.sources()
 	s.Note("At: the distance of the gauge from the hinge pin.")
+	if w := s.wired(); w != nil && s.powered() {
+		s.toTry(w)
+	}
 	s.Heading("What was found amiss, and what was done")
 	s.LinesToFoot(func() {
 		s.Blanks(paper.Blank{Label: "accepted for the firm", Share: 2}, paper.Blank{Label: "signature", Share: 2}, paper.Blank{Label: "date", Share: 1})

@@ -47,7 +47,23 @@ func wiring(s *sheet) {
 		s.truth(w.Proof.Machine)
 		s.alarmMatrix(w.Proof.Machine)
 	}
+	s.toTry(w)
 	s.Note("What is proved is proved of the wiring as it is written down, and of devices that behave as such devices commonly do. Try the lock ten times, the alarm and the loss of power on site.")
+}
+
+// toTry is what no wiring shows, to be tried and ticked.
+func (s *sheet) toTry(w *plan.Wired) {
+	all := w.ToTry()
+	if len(all) == 0 {
+		return
+	}
+	s.Heading("To try on site: no wiring shows it")
+	t := paper.NewTable("what to try", "found")
+	t.Columns[0].Grow, t.Columns[1].Width = 1, 40
+	for _, one := range all {
+		t.Cells(paper.Cell{Text: one}, paper.Cell{Line: true})
+	}
+	s.Table(t)
 }
 
 // proof tells which rules the wiring keeps, and how each other one is broken.

@@ -95,6 +95,7 @@ func DoorOf(o *opening.Opening) logic.Door {
 		ID:          o.ID,
 		FireRated:   o.Use.FireRated == "yes",
 		StaysLocked: o.Lock.StaysLocked == "yes",
+		Preload:     o.Lock.Preload,
 		LockedByOld: slices.Contains(locked, o.Lock.Release) && o.Lock.Kind != "none" && o.Lock.Kind != "push-pull",
 	}
 }
@@ -111,6 +112,7 @@ func filledIn(given *opening.Wiring, of []*opening.Opening, sheets *opening.Shee
 		}
 		if s := sheets.Strike(d.Sheet); s != nil && d.Kind == opening.ElectricStrike {
 			fill(d, s.ReleaseTime, s.Fails)
+			d.PreloadMax = d.PreloadMax.Or(s.PreloadMax)
 		} else if s := sheets.Lock(d.Sheet); s != nil {
 			fill(d, s.ReleaseTime, s.Fails)
 		}
@@ -130,6 +132,15 @@ func fill(d *opening.Device, release q.Measured[q.Time], fails opening.FailMode)
 	if d.Release = d.Release.Or(release); d.Kind == opening.Magnet {
 		d.Residual = d.Residual.Or(release)
 	}
+}
+
+// ToTry is what has to be tried on site, since no wiring shows it; nothing where
+// nothing could be proved.
+func (w *Wired) ToTry() []string {
+	if w.Proof == nil {
+		return nil
+	}
+	return w.Proof.ToTry()
 }
 
 // Standing is how the wiring stands: Bad with a broken rule or a fault, Undecided

@@ -34,23 +34,17 @@ func Wired(t *Text, name string, w *plan.Wired) error {
 		t.alarmMatrix(w.Proof.Machine)
 		t.connections(w.Proof.Machine)
 	}
-	t.head("To try on site: no wiring shows it")
-	for _, c := range tryOnSite {
-		t.paragraph("-", c)
+	if try := w.ToTry(); len(try) > 0 {
+		t.head("To try on site: no wiring shows it")
+		for _, c := range try {
+			t.paragraph("-", c)
+		}
 	}
 	t.head("Cautions")
 	for _, c := range wiringCautions {
 		t.paragraph("-", c)
 	}
 	return t.flush()
-}
-
-// tryOnSite is what devices do by themselves, so that no wiring can show it
-// (common practice).
-var tryOnSite = []string{
-	"Hold the leaf against its opening below 5 degrees, as a latch that hangs does: the drive has to stop within 1 to 2 s, draw back, try once more, and then give up and show a fault, without pushing again and again.",
-	"Hold the leaf midway as it opens, and as it closes: it has to stop or turn back.",
-	"Transmitters and standby batteries: find out how each warns before its battery is flat, and that it does.",
 }
 
 // wiringCautions stand under whatever is said of a wiring.
@@ -401,7 +395,7 @@ type connectionJSON struct {
 // WiredJSON writes what a wiring does for programs.
 func WiredJSON(w io.Writer, of *plan.Wired) error {
 	j := wiredJSON{Format: wiredFormat, Of: of.Of, Standing: of.Standing(), Rules: []wiringRuleJSON{}, Faults: []wiringFault{}, Releases: []releaseJSON{}, Clearings: []clearingJSON{},
-		Sequence: []passageJSON{}, Ways: []wayJSON{}, Slips: []slipJSON{}, Alarm: []alarmRowJSON{}, Truth: truthJSON{[]string{}, []truthRowJSON{}}, Connections: []connectionJSON{}, OnSite: tryOnSite, Cautions: wiringCautions}
+		Sequence: []passageJSON{}, Ways: []wayJSON{}, Slips: []slipJSON{}, Alarm: []alarmRowJSON{}, Truth: truthJSON{[]string{}, []truthRowJSON{}}, Connections: []connectionJSON{}, OnSite: texts(of.ToTry()), Cautions: wiringCautions}
 	for _, f := range of.Faults {
 		j.Faults = append(j.Faults, wiringFault{f.Key, f.Advice, f.Says, f.Symptom})
 	}
