@@ -8,6 +8,7 @@ import (
 	"mime"
 	"net/http"
 	"slices"
+	"strconv"
 
 	"swingwright/book"
 )
@@ -38,18 +39,32 @@ type refused struct {
 	Why string `json:"why"`
 }
 
-// sent tells what the book has of a device: where it was put back from a backup, less than the device had sent.
+// sent tells what the book has of a device: where it was put back from a backup, less than the device had sent, or
+// something else at a revision that the device had seen.
 func (s *Server) sent(r *http.Request) (any, error) {
+	seal := ""
+	if text := r.FormValue("seen"); text != "" {
+		n, err := strconv.ParseInt(text, 10, 64)
+		if err != nil || n < 1 {
+			return nil, refuse(http.StatusBadRequest, "seen is the number of a revision")
+		}
+		if at, err := s.book.Revision(r.Context(), n); err == nil {
+			seal = at.Seal()
+		} else if !errors.Is(err, book.ErrNone) {
+			return nil, err
+		}
+	}
 	seq, rev, err := s.book.Sent(r.Context(), r.PathValue("device"))
 	if err != nil {
 		return nil, err
 	}
 	head, _, err := s.book.Head(r.Context())
 	return struct {
-		Seq  int64 `json:"seq"`  // the last number that it has
-		Rev  int64 `json:"rev"`  // the revision of that
-		Head int64 `json:"head"` // the latest revision of all
-	}{seq, rev, head}, err
+		Seq  int64  `json:"seq"`  // the last number that it has
+		Rev  int64  `json:"rev"`  // the revision of that
+		Head int64  `json:"head"` // the latest revision of all
+		Seal string `json:"seal"` // of the revision that was seen; empty where there is none
+	}{seq, rev, head, seal}, err
 }
 
 // changes keeps changes in the order given. A change that was kept before is

@@ -48,7 +48,8 @@ func (s *Server) jobs(r *http.Request) (any, error) {
 
 // shownJob is a job as the app keeps it.
 type shownJob struct {
-	Rev       int64               `json:"rev"` // of the book, at which all of it was so
+	Rev       int64               `json:"rev"`  // of the book, at which all of it was so
+	Seal      string              `json:"seal"` // of that revision: in a book put back from a backup it may be another
 	Tree      job.Tree            `json:"tree"`
 	Keys      map[string]string   `json:"keys"`   // of the openings, by their ids
 	Places    map[string]int64    `json:"places"` // of the openings in the job, by their keys: they sort so
@@ -58,8 +59,12 @@ type shownJob struct {
 	Conflicts []conflict          `json:"conflicts"`
 }
 
-func newShownJob(rev int64) *shownJob {
-	return &shownJob{Rev: rev, Keys: map[string]string{}, Places: map[string]int64{}, Records: map[string][]record{}, Conflicts: []conflict{}}
+func (s *Server) newShownJob(ctx context.Context, rev int64) (*shownJob, error) {
+	at, err := s.book.Revision(ctx, rev)
+	if err != nil {
+		return nil, err
+	}
+	return &shownJob{Rev: rev, Seal: at.Seal(), Keys: map[string]string{}, Places: map[string]int64{}, Records: map[string][]record{}, Conflicts: []conflict{}}, nil
 }
 
 // record is a note, an attachment or a sign-off.
@@ -155,7 +160,10 @@ func (s *Server) job(r *http.Request) (any, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := newShownJob(rev)
+	out, err := s.newShownJob(ctx, rev)
+	if err != nil {
+		return nil, err
+	}
 	if at != 0 {
 		out.Tree, err = job.ReadTree(job.Texts(files.Texts), files.Name)
 	} else {

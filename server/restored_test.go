@@ -87,3 +87,50 @@ func TestPutBack(t *testing.T) {
 		t.Errorf("%d changes wait", waits)
 	}
 }
+
+// Where no number tells that the book was put back, the seal of what a phone had seen does: what others entered since is
+// not taken for what the phone had seen under the same revision.
+func TestPutBackUnnoticed(t *testing.T) {
+	s, p := newSite(t, nil), newPhone(t)
+	defer p.done()
+	p.open(s.url("job/" + s.key + "/101"))
+	p.wait(`document.documentElement.dataset.engine === 'here' && navigator.serviceWorker.controller`)
+	folder := t.TempDir() + "/backup"
+	if _, err := s.book.Backup(t.Context(), folder); err != nil {
+		t.Fatal(err)
+	}
+	for i := range 3 {
+		command(t, s.book, book.Change{Kind: book.Note, Subject: s.key + ".1", Value: fmt.Sprint("seen, and lost with the book ", i)})
+	}
+	if rev := evaluate[int64](p, `(async () => { const sync = await import('/js/sync.js'); return (await sync.opening('`+s.key+`', '101', true)).revs['`+s.key+`.1']; })()`); rev < 34 {
+		t.Fatalf("the phone has seen revision %d only", rev)
+	}
+	s.stop()
+	s.book.Close()
+	evaluate[bool](p, `(async () => { const sync = await import('/js/sync.js'); const job = await sync.opening('`+s.key+`', '101'); await sync.make(job, '101', sync.set('leaf.width', '35-1/2 in')); return true; })()`)
+	restored, err := book.Open(t.Context(), folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer restored.Close()
+	s.book = restored
+	// as many revisions as there were, and the same field among them
+	command(t, restored, book.Change{Kind: book.Set, Subject: s.key + ".1", Path: "leaf.width", Value: "36-1/4 in"})
+	for i := range 5 {
+		command(t, restored, book.Change{Kind: book.Note, Subject: s.key + ".1", Value: fmt.Sprint("entered since ", i)})
+	}
+	s.start()
+	p.synced()
+	var mine *book.Revision
+	for _, r := range history(t, restored, s.key+".1", "") {
+		if r.Seq > 0 {
+			mine = r
+		}
+	}
+	if mine == nil || mine.Outcome != book.Conflict {
+		t.Errorf("what somebody entered since was overwritten unseen: %+v", mine)
+	}
+	if o := s.state().Openings[0]; o.Leaf.Width.Text != "36-1/4 in" {
+		t.Error(o.Leaf.Width)
+	}
+}

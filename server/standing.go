@@ -226,7 +226,10 @@ func (s *Server) slice(ctx context.Context, jobKey, id, key string) (*shownJob, 
 	if err != nil {
 		return nil, err
 	}
-	out := newShownJob(sl.Rev)
+	out, err := s.newShownJob(ctx, sl.Rev)
+	if err != nil {
+		return nil, err
+	}
 	if out.Tree, err = job.ReadPartTree(job.Texts(sl.Files.Texts), sl.Files.Name, func(string, string) bool { return true }); err != nil {
 		return nil, err
 	}

@@ -93,13 +93,13 @@ export const refuse = (change, what) => run(['changes', 'settings'], 'readwrite'
 
 // renumber numbers anew all changes that a book has not got which was put back from a backup: those behind its last
 // number of this device, sent before or not. What was seen after its revision rev is not in that book, or is something else
-// there. It gives whether there was anything to do.
-export async function renumber({seq: last, rev, head}) {
+// there. It gives whether there was anything to do; other tells that the book is known to have been put back.
+export async function renumber({seq: last, rev, head}, other) {
   let did = false;
   await run(['changes', 'settings', 'blobs', 'jobs'], 'readwrite', (changes, settings, blobs, jobs) => {
     changes.getAll().onsuccess = event => {
       const lost = event.target.result.filter(c => c.seq > last).sort((a, b) => a.seq - b.seq);
-      if (lost.every((c, i) => c.seq === last + 1 + i && c.waits && c.base <= head)) return;
+      if (!other && lost.every((c, i) => c.seq === last + 1 + i && c.waits && c.base <= head)) return;
       did = true;
       for (const {seq} of lost) changes.delete(seq);
       let seq = last;

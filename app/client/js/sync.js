@@ -148,6 +148,8 @@ export async function takeAll(jobID) {
 async function keep(got, keys) {
   const shown = (await store.all('changes')).filter(c => c.job === got.id && !c.waits && c.n <= got.rev && (!keys || keys.includes(c.subject) || c.outcome === 'conflict')).map(c => c.seq);
   await store.settle(got, shown, keys ? null : {at: new Date().toISOString(), rev: got.rev});
+  const seen = await store.setting('seen');
+  if (!seen || seen.rev <= got.rev) await store.remember('seen', {rev: got.rev, seal: got.seal});
   rulesOf(got.id, got.rulesVersion).catch(() => reached(false)); // the page does not wait for them
 }
 
@@ -223,15 +225,19 @@ export function flush() {
 const most = 50; // changes in one request
 
 async function send() {
-  for (;;) {
+  for (let asked = false;;) {
     const waiting = (await store.all('changes')).filter(c => c.waits);
     if (waiting.length !== state.waiting) { state.waiting = waiting.length; tell(); }
     if (waiting.length === 0) {
       tidySoon();
       return;
     }
-    const batch = waiting.slice(0, most);
     try {
+      if (!asked) {
+        asked = true;
+        if (await putBack()) continue;
+      }
+      const batch = waiting.slice(0, most);
       let why = '';
       for (const change of batch) {
         if (change.kind === 'attach') why = await sendBlob(JSON.parse(change.value).hash);
@@ -259,11 +265,15 @@ async function send() {
   }
 }
 
-// putBack finds whether the book was put back from a backup that has less than this phone had sent, and if so sends
-// all of that again which is still here, behind what the book has.
+// putBack finds whether the book was put back from a backup: it has less than this phone had sent, or something else
+// where this phone had looked last. If so all is sent again that is still here, behind what the book has.
 async function putBack() {
   const device = await store.setting('device');
-  return store.renumber(await call('GET', '/api/devices/' + encodeURIComponent(device)));
+  const seen = await store.setting('seen');
+  const has = await call('GET', `/api/devices/${encodeURIComponent(device)}${seen ? '?seen=' + seen.rev : ''}`);
+  const other = !!seen && seen.seal !== has.seal;
+  if (other) await store.remember('seen', null);
+  return store.renumber(has, other);
 }
 
 // refuse turns a change that the book will never carry out into a note that says what was
