@@ -14,8 +14,13 @@ import (
 	"swingwright/job"
 	"swingwright/onsite"
 	"swingwright/phrasebook"
+	"swingwright/plan"
+	"swingwright/quantity"
+	"swingwright/record"
 	"swingwright/rulebook/author"
 	"swingwright/service"
+	"swingwright/swing"
+	"swingwright/trace"
 )
 
 // The words of the check below are English ones: it would find a sentence that was left.
@@ -33,7 +38,7 @@ func TestEnglishIsFound(t *testing.T) {
 // Whatever is asked about the openings of the clinic, the answer has no English in it but
 // names, titles of works and what signs say.
 func TestTheClinicIsToldInSpanish(t *testing.T) {
-	a := newAsker(t)
+	a := newAsker(t, "job.yaml")
 	for i, o := range a.tree["openings"].([]any) {
 		a.everything(t, o.(map[string]any)["id"].(string), i)
 	}
@@ -45,7 +50,7 @@ func TestTheClinicIsToldInSpanish(t *testing.T) {
 
 // Nor where much is unknown, or otherwise than at the clinic.
 func TestAnyOpeningIsToldInSpanish(t *testing.T) {
-	a := newAsker(t)
+	a := newAsker(t, "job.yaml")
 	all := a.tree["openings"].([]any)
 	for n := range uint64(12) {
 		chance := rand.New(rand.NewPCG(7, n))
@@ -95,9 +100,9 @@ type asker struct {
 	texts, answers int
 }
 
-func newAsker(t *testing.T) *asker {
+func newAsker(t *testing.T, file string) *asker {
 	t.Helper()
-	tree, err := job.ReadTree(os.DirFS("../demo/harbour-street-clinic"), "job.yaml")
+	tree, err := job.ReadTree(os.DirFS("../demo/harbour-street-clinic"), file)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -111,7 +116,7 @@ func newAsker(t *testing.T) *asker {
 	}
 	a := &asker{engine: onsite.New(onsite.Rules{Books: books, Collisions: collisions}), tree: tree, seen: map[string]bool{}}
 	names := []string{"AUTOMATIC CAUTION DOOR", "ACTIVATE SWITCH TO OPERATE", "PUSH TO OPERATE", "PULL TO OPERATE", "none: yes", "not-needed",
-		"reading_files", "side: push", "Device Orientation and Motion", "ADAAG Manual"}
+		"reading_files", "side: push", "Device Orientation and Motion", "ADAAG Manual", "job:"}
 	for _, b := range books {
 		names = append(names, b.Work)
 	}
@@ -161,24 +166,10 @@ func (a *asker) everything(t *testing.T, id string, i int) {
 		style = [2]string{"si", "es-ES"}
 	}
 	ask := func(question string, more map[string]any) {
-		asked := map[string]any{"job": a.tree, "opening": id, "units": style[0], "draws": 64, "language": style[1]}
-		for k, v := range more {
-			asked[k] = v
-		}
-		text, err := json.Marshal(asked)
-		if err != nil {
-			t.Fatal(err)
-		}
-		var answer map[string]any
-		if err := json.Unmarshal(a.engine.Answer(question, text), &answer); err != nil {
-			t.Fatal(err)
-		}
-		a.answers++
+		answer := a.ask(t, question, id, style, more)
 		if answer["problems"] != nil && !strings.HasPrefix(id, "X-") {
 			t.Errorf("%s of %s: %v", question, id, answer["problems"])
 		}
-		delete(answer, "problems") // of a record that cannot be, which the page does not let one make
-		a.look(t, question, answer)
 	}
 	for _, question := range []string{"opening", "decide", "drawn", "survey", "marks", "tune", "window"} {
 		ask(question, nil)
@@ -191,9 +182,122 @@ func (a *asker) everything(t *testing.T, id string, i int) {
 	ask("service", nil)
 }
 
+// ask asks one question, and looks for English in the answer.
+func (a *asker) ask(t *testing.T, question, id string, style [2]string, more map[string]any) map[string]any {
+	t.Helper()
+	asked := map[string]any{"job": a.tree, "opening": id, "units": style[0], "draws": 64, "language": style[1]}
+	for k, v := range more {
+		asked[k] = v
+	}
+	text, err := json.Marshal(asked)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var answer map[string]any
+	if err := json.Unmarshal(a.engine.Answer(question, text), &answer); err != nil {
+		t.Fatal(err)
+	}
+	a.answers++
+	a.look(t, question, answer)
+	return answer
+}
+
+// Advice on what to turn, and what a recording shows or why it shows nothing.
+func TestMeasuringIsToldInSpanish(t *testing.T) {
+	a := newAsker(t, "tuning.yaml")
+	si := [2]string{"si", "es-ES"}
+	moves := 0
+	for _, o := range a.tree["openings"].([]any) {
+		id := o.(map[string]any)["id"].(string)
+		for _, question := range []string{"tune", "opening", "window"} {
+			answer := a.ask(t, question, id, si, nil)
+			if list, ok := answer["moves"].([]any); ok {
+				moves += len(list)
+			}
+		}
+	}
+	if moves == 0 {
+		t.Error("nothing was to be turned")
+	}
+	j, err := job.Decode(os.DirFS("../demo/harbour-street-clinic"), "job.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	m, err := plan.Make(&j.Openings[0], &j.Sheets, nil, plan.Options{Draws: 64}).Model()
+	if err != nil {
+		t.Fatal(err)
+	}
+	a = newAsker(t, "job.yaml")
+	var mover swing.Mover
+	measured := 0
+	for name, course := range map[string]func(c *record.Course){
+		"whole": func(c *record.Course) {
+			c.Rest(3).Turn(trace.Opening, 92*quantity.Degree, 3).Rest(3)
+			c.Close(&mover, &m)
+			c.Rest(3)
+		},
+		"stays open": func(c *record.Course) { c.Rest(3).Turn(trace.Opening, 92*quantity.Degree, 3).Rest(3) },
+		"no rest":    func(c *record.Course) { c.Turn(trace.Opening, 92*quantity.Degree, 3).Rest(1) },
+		"still":      func(c *record.Course) { c.Rest(10) },
+		"hardly":     func(c *record.Course) { c.Rest(3).Turn(trace.Opening, 4*quantity.Degree, 3).Rest(3) },
+	} {
+		for _, o := range []record.Options{{Seed: 1, Rate: 60}, {Seed: 2, Rate: 12, Jitter: 0.01, NoiseDensity: 2e-3}} {
+			var c record.Course
+			course(&c)
+			for _, begins := range []string{"closed", "open", ""} {
+				answer := a.ask(t, "read", "101", si, map[string]any{"file": "phone.csv", "data": string(record.Simulate(&c, o)), "begins": begins, "by": "hand"})
+				if list, ok := answer["measured"].([]any); ok && name == "whole" {
+					measured += len(list)
+				}
+			}
+		}
+	}
+	for _, data := range []string{"", "nonsense", "t,x\n1,2\n", "time s,rate deg/s\n0,0\n0.1,x\n0.2,1,2\n", "time s,gyro x,gyro y\n0,0,0\n"} {
+		if answer := a.ask(t, "read", "101", si, map[string]any{"file": "phone.csv", "data": data}); answer["problems"] == nil {
+			t.Errorf("%q is read", data)
+		}
+	}
+	if measured == 0 {
+		t.Error("nothing was measured")
+	}
+}
+
+// What is wrong with a value that was entered.
+func TestSlipsAreToldInSpanish(t *testing.T) {
+	a := newAsker(t, "job.yaml")
+	for _, field := range []string{"leaf.width", "leaf.weight", "closer.sweep_time", "latch.force", "operator.open_angle", "air.pressure_most", "closer.size", "air.temperature"} {
+		for _, text := range []string{"", "x", "36", "36 lb", "36 furlong", "36 in in", "1/0 in", "35-5/4 in", "36 in ± -1 in", "36 in ± 1 in ± 1 in", "1.2.3 in", "1,234 in", "2 in 3 ft", "1e99 in",
+			"-500 °C", "36 in ± 1 lb", "± 1 in", "36 in 1/2", "20 lbf ± 1 in"} {
+			a.ask(t, "value", "101", [2]string{"us", "es-US"}, map[string]any{"field": field, "text": text})
+		}
+	}
+	answer := a.ask(t, "value", "101", [2]string{"us", "es-US"}, map[string]any{"field": "leaf.width", "text": "36 lb"})
+	if reason, _ := answer["reason"].(string); !strings.Contains(reason, "no es una longitud") {
+		t.Errorf("the reason is %q", reason)
+	}
+	for _, wrong := range []map[string]any{{"opening": "none"}, {"field": "leaf.none"}} {
+		if answer := a.ask(t, "value", "101", [2]string{"us", "es-US"}, wrong); answer["problems"] == nil {
+			t.Errorf("%v has an answer", wrong)
+		}
+	}
+	for _, reading := range []map[string]any{
+		{"fact": "hand.to_open", "value": "5 lbf"}, {"fact": "hand.to_open", "values": []any{"5 lbf", "x"}, "at": "36 in"}, {"fact": "hand.to"}, {"fact": "closing.time_90_to_10", "value": "3 lbf"},
+		{"fact": "closing.time_90_to_10", "value": "3 s", "values": []any{"3 s"}}, {"fact": "closing.time_90_to_10"}, {"fact": "closing.latches_from_90", "value": "perhaps"},
+		{"fact": "closing.time_90_to_10", "value": "3 s", "at": "36 in"}, {"fact": "closing.time_90_to_10", "value": "3 s", "on": "yesterday"},
+	} {
+		b := newAsker(t, "job.yaml")
+		o := b.tree["openings"].([]any)[0].(map[string]any)
+		o["readings"] = []any{reading}
+		if answer := b.ask(t, "state", "101", [2]string{"us", "es-US"}, nil); answer["problems"] == nil {
+			t.Errorf("%v is taken", reading)
+		}
+	}
+}
+
 var (
 	inSVG = regexp.MustCompile(`<(?:text|tspan|title|desc)[^>]*>([^<]*)<`)
-	field = regexp.MustCompile(`[a-z_]+(?:\[[^\]]*\])?(?:\.[a-z_0-9]+)+|current_working|close_after`)
+	own   = regexp.MustCompile(`"[^"]*"|[0-9]=[a-z-]+:[a-z/]+`) // quoted, or to be typed
+	field = regexp.MustCompile(`[a-z_]+(?:\[[^\]]*\])?(?:\.[a-z_0-9]+(?:\[[^\]]*\])?)+|current_working|close_after`)
 )
 
 // look looks for English in an answer.
@@ -219,6 +323,7 @@ func (a *asker) look(t *testing.T, path string, v any) {
 			}
 			x = strings.Join(all, " ")
 		}
+		x = own.ReplaceAllString(x, "·")
 		text := field.ReplaceAllString(a.names.ReplaceAllString(a.names.ReplaceAllString(strings.ReplaceAll(x, "\u00a0", " "), "$1·$2"), "$1·$2"), "·")
 		if found := phrasebook.English(text); len(found) > 0 && !a.seen[path+fmt.Sprint(found)] {
 			a.seen[path+fmt.Sprint(found)] = true

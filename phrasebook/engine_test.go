@@ -22,6 +22,8 @@ var spoken = []string{
 	"../decision/*.go", "../tune/*.go", "../window/*.go", "../judge/*.go", "../plan/*.go", "../service/*.go",
 	"../clearance/frame.go", "../clearance/marks.go", "../swing/found.go", "../swing/motion.go", "../swing/operator*.go", "../swing/values.go",
 	"../opening/missing*.go", "../opening/plausible*.go", "../fact/*.go", "../trace/*.go", "../instrument/*.go",
+	"../quantity/amount.go", "../quantity/convert.go", "../quantity/nominal.go", "../quantity/number.go", "../quantity/parse*.go", "../quantity/spread.go",
+	"../onsite/*.go", "../job/check.go", "../job/fields.go", "../job/names.go", "../job/problem.go", "../job/reading.go", "../job/repeats.go", "../job/scalar.go", "../job/shape.go",
 	"../report/card*.go", "../report/words.go", "../report/accept.go", "../report/decision.go", "../report/findings.go", "../report/tuning.go", "../report/window.go",
 	"../picture/closing.go", "../picture/force.go", "../picture/hand.go", "../picture/foretold.go", "../picture/plan.go", "../picture/recording.go", "../picture/window.go",
 	"../picture/arm.go", "../picture/around*.go", "../picture/dimension.go", "../picture/flag.go", "../picture/key.go", "../picture/limit.go", "../picture/mark*.go",

@@ -26,7 +26,7 @@ var spanishTrace = []phrase{
 	{"a column of time", "una columna de tiempo"},
 	{"rates about three axes, one rate about the hinge, or an angle", "velocidades sobre tres ejes, una velocidad sobre la bisagra, o un ángulo"},
 	{"%s without a unit", "{1} sin unidad"},
-	{"write it into the header, or say it: %d=%s:%s", "escríbala en el encabezado, o dígala: {1}={2}:{3}"},
+	{"write it into the header, or say it: %d=%s:%s", "escríbala en el encabezado, o dígala: {!1}={!2}:{!3}"},
 	{"column %d", "columna {1}"},
 	{"%d columns without a header", "{1} columnas sin encabezado"},
 	{"gyro noise", "ruido del giroscopio"},

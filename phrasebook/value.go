@@ -47,8 +47,14 @@ func (b *Book) decimal(text string) string {
 	return point.ReplaceAllString(text, "$1,$2")
 }
 
-// isCode tells whether a text is a name in no language.
-func isCode(text string) bool { return code.MatchString(text) }
+// isCode tells whether a text is a name in no language: a field, a mark, a unit, or what
+// somebody wrote, in quotation marks.
+func isCode(text string) bool {
+	return code.MatchString(text) || symbols.MatchString(text) || len(text) > 1 && text[0] == '"' && strings.IndexByte(text[1:], '"') == len(text)-2
+}
+
+// symbols are units by themselves; more may be written than are shown.
+var symbols = regexp.MustCompile(`^(?:` + units + `|oz|ozf|kN|kgf|psf|psi|hPa|kPa|yd|°R|us|ns|m/s2|lbf·s|rpm)$`)
 
 const noBreak = "\u00a0"
 
