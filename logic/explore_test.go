@@ -110,3 +110,27 @@ func TestWorkersChangeNothing(t *testing.T) {
 		}
 	}
 }
+
+// BenchmarkExplore follows an office door and a vestibule, made short and in full.
+func BenchmarkExplore(b *testing.B) {
+	for _, c := range []trial{{"office", office(), fireDoor, 0.25, nil}, {"lobby", lobby(), twoDoors, 0.5, nil}} {
+		m, err := Compile(&c.rig.Wiring, c.doors, c.tick)
+		if err != nil {
+			b.Fatal(err)
+		}
+		b.Run(c.name, func(b *testing.B) {
+			for b.Loop() {
+				f, err := m.factor()
+				if err != nil {
+					b.Fatal(err)
+				}
+				b.ReportMetric(float64(f.explore(MostStates, nil).len()), "states")
+			}
+		})
+		b.Run(c.name+"/full", func(b *testing.B) {
+			for b.Loop() {
+				b.ReportMetric(float64(len(m.exploreFully(MostStates).states)), "states")
+			}
+		})
+	}
+}

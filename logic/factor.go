@@ -42,6 +42,7 @@ type configuration struct {
 	takes    key   // one from each of them
 	runOut   []uint32
 	tickMove []move // as runOut: which of them run out
+	runs     bool   // some counter does
 	alone    bool   // nobody does anything and nothing is amiss
 	calm     bool   // it is at rest, and locked where it has to be
 }
@@ -121,6 +122,9 @@ func (f *factored) configure(s state) configuration {
 	c := configuration{state: s}
 	x := step{Machine: f.Machine, s: s, hand: -1}
 	c.events = f.possible(s, nil)
+	for i := range f.counters {
+		c.runs = c.runs || s[f.counters[i].slot] > 0
+	}
 	x.sense()
 	c.itself = len(x.byItself(nil))
 	c.moves = make([]move, len(c.events))
@@ -235,7 +239,10 @@ func (f *factored) moveOf(config, event int, last []int) move {
 	c := &f.configs[config]
 	e := c.events[event]
 	a, bad := f.next(f.stand(c, farA, last), e)
-	b, badB := f.next(f.stand(c, farB, last), e)
+	b, badB := a, bad
+	if c.runs {
+		b, badB = f.next(f.stand(c, farB, last), e)
+	}
 	m := move{bad: bad, known: true}
 	f.alike(&a)
 	f.alike(&b)

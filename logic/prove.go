@@ -86,7 +86,7 @@ func Prove(w *opening.Wiring, doors []Door, by Effort) (*Proof, error) {
 	}
 	for i, tick := range ticks {
 		share := limit >> (len(ticks) - 1 - i)
-		if by.Tick > 0 || !x.complete || tick == coarsest || x.expected(tick) > hopeless*float64(share) {
+		if by.Tick > 0 || !x.complete || tick == coarsest || x.expected(tick)*mayBe > float64(share) {
 			continue
 		}
 		finer, err := follow(tick, share)
@@ -103,9 +103,9 @@ func Prove(w *opening.Wiring, doors []Door, by Effort) (*Proof, error) {
 	return x.proof(), nil
 }
 
-// hopeless is how many times the states that may be followed are to be expected
-// before a step of time is not tried.
-const hopeless = 3
+// mayBe is how many times as many states as are expected there may be: that many have
+// to fit before a step of time is tried.
+const mayBe = 3
 
 // expected is about how many states there are with a finer step of time. The
 // states of a configuration fill a space of so many dimensions as its counters
