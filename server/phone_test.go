@@ -274,6 +274,7 @@ func (p *phone) look(name string) {
 		p.t.Errorf("%s: the page is %d px wide on a screen of 360", name, wide)
 	}
 	p.sighted(name)
+	p.heard(name)
 	p.picture(name)
 }
 

@@ -39,6 +39,9 @@ export function pan(label, content) {
 // loose is a value that may be broken at its spaces, for a cell of a table that has little room.
 export const loose = text => text.replaceAll('\u00a0', ' ');
 
+// brief is as many sentences of a text as one listens to before going on.
+const brief = text => text.length <= 240 ? text : text.slice(0, text.lastIndexOf('. ', 240) + 1) || text;
+
 let figures = 0;
 
 // figure shows a picture, and unfolds what it shows in words and numbers.
@@ -50,8 +53,8 @@ export function figure(picture) {
     h('thead', {}, h('tr', {}, picture.head.map(x => h('th', {scope: 'col'}, x)))),
     h('tbody', {}, picture.rows.map(([first, ...rest]) => h('tr', {}, h('th', {scope: 'row'}, first), rest.map(x => h('td', {}, loose(x)))))))) : '';
   return h('div', {class: 'pictured'}, h('figure', {class: 'picture'}, pan(picture.title, svg)),
-    h('p', {class: 'unseen', id}, picture.words.length ? picture.words[0] : picture.says),
-    h('details', {class: 'more'}, h('summary', {}, t('picture.words'), h('span', {class: 'unseen'}, ': ', picture.title)), picture.words.map(x => h('p', {}, x)), table));
+    h('p', {hidden: true, id}, brief(picture.says)),
+    h('details', {class: 'more'}, h('summary', {}, t('picture.words'), h('span', {class: 'unseen'}, ' ', picture.title)), picture.words.map(x => h('p', {}, x)), table));
 }
 
 // link is a large link of a list.

@@ -113,7 +113,9 @@ function atServer(id, units, rows, first, here) {
         if (at < 0 || !shown[at].stale || e.stale) return;
         shown[at] = e;
         const row = rows.querySelector(`[data-key="${CSS.escape(e.key)}"]`);
-        row?.replaceWith(rowFor(id, e, entryTold(e)).element);
+        const held = row && row === document.activeElement, fresh = rowFor(id, e, entryTold(e)).element;
+        row?.replaceWith(fresh);
+        if (held) fresh.focus({preventScroll: true});
       });
       if (shown.some(e => !e.stale)) answered.now();
     }

@@ -83,7 +83,7 @@ function parts(card, here, ladder, o) {
 // moves tells how the leaf moves: what is reckoned beside what was measured.
 function moves(card) {
   const predicted = new Map((card.predicted || []).map(f => [f.fact, plain(f.value)]));
-  return pan(t('moves'), h('table', {},
+  return pan(t('moves'), h('table', {'aria-label': t('moves')},
     h('thead', {}, h('tr', {}, h('th', {scope: 'col'}, t('moves.what')), h('th', {scope: 'col'}, t('moves.reckoned')), h('th', {scope: 'col'}, t('moves.measured')))),
     h('tbody', {}, card.facts.map(f => h('tr', {}, h('th', {scope: 'row'}, or('fact.' + f.fact, said(f.name))),
       h('td', {}, f.origin === 'measured' ? predicted.get(f.fact) || '–' : plain(f.value)), h('td', {}, f.origin === 'measured' ? plain(f.value) : '–'))))));
@@ -98,7 +98,7 @@ function drift(o) {
   for (const r of o.readings || []) by.set(r.fact, [...by.get(r.fact) || [], r]);
   const again = [...by].filter(([, list]) => list.length > 1);
   const shown = r => r.value || (r.values || []).join(', ');
-  return again.length ? h('section', {}, h('h2', {}, t('drift')), pan(t('drift'), h('table', {},
+  return again.length ? h('section', {}, h('h2', {}, t('drift')), pan(t('drift'), h('table', {'aria-label': t('drift')},
     h('thead', {}, h('tr', {}, [t('moves.what'), t('drift.when'), t('moves.measured')].map(x => h('th', {scope: 'col'}, x)))),
     h('tbody', {}, again.flatMap(([fact, list]) => list.map((r, i) => h('tr', {}, h('th', {scope: 'row'}, or('fact.' + fact, fact)), h('td', {}, r.on ? day(r.on) : '–'), h('td', {}, shown(r))))))))) : '';
 }
