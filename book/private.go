@@ -34,8 +34,8 @@ func blank(name string) error {
 	return f.Close()
 }
 
-// Private lets only the owner of the book read its file, what SQLite writes beside it, and the copies in its
-// folder: who could read them would see past all roles.
+// Private lets only the owner of the book read its file, what SQLite writes beside it, the copies in its
+// folder, and its attachments: who could read them would see past all roles.
 func (b *Book) Private() error {
 	names, err := fs.Glob(os.DirFS(b.dir), "before-schema-*.sqlite")
 	if err != nil {
@@ -45,6 +45,9 @@ func (b *Book) Private() error {
 		if err := os.Chmod(filepath.Join(b.dir, name), ownFile); err != nil && !errors.Is(err, os.ErrNotExist) {
 			return fmt.Errorf("the book cannot be kept from other users of this machine: %w", err)
 		}
+	}
+	if err := os.Chmod(filepath.Join(b.dir, attachName), ownFolder); err != nil {
+		return fmt.Errorf("the attachments cannot be kept from other users of this machine: %w", err)
 	}
 	return nil
 }

@@ -69,7 +69,9 @@ func TestPrivate(t *testing.T) {
 	if err := upgraded.Private(); err != nil {
 		t.Fatal(err)
 	}
-	if info, err := os.Stat(old + "/book.sqlite"); err != nil || info.Mode().Perm() != 0o600 {
-		t.Error(info.Mode(), err)
+	for name, want := range map[string]fs.FileMode{"/book.sqlite": 0o600, "/before-schema-2.sqlite": 0o600, "/attachments": 0o700} {
+		if info, err := os.Stat(old + name); err != nil || info.Mode().Perm() != want {
+			t.Errorf("%s: %v, %v", name, info.Mode(), err)
+		}
 	}
 }
