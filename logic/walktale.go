@@ -5,8 +5,30 @@ import (
 	"math"
 	"slices"
 
+	"swingwright/opening"
 	q "swingwright/quantity"
 )
+
+// WalkStory is one person's way through a vestibule from a door, as Walk follows it, with
+// the state of everything for a timing diagram. Of several plates there it is the first.
+func WalkStory(w *opening.Wiring, doors []Door, t *Traffic, way int) (*Story, error) {
+	x, err := newWalks(w, doors, t)
+	if err != nil {
+		return nil, err
+	}
+	c := x.set([2]walker{x.t.walker(way, x.starts[way][0], 0)}, 1)
+	c.tale = &tale{story: &Story{}}
+	c.record()
+	c.run(func(*crossing) {}, nil)
+	return c.ended(), nil
+}
+
+// ended is the story that was being written.
+func (c *crossing) ended() *Story {
+	s := c.tale.story
+	s.Events, s.Length, s.last = c.tale.event, c.secs(c.now), c.s
+	return s
+}
 
 // retell runs a breach once more and writes it down.
 func (x *walks) retell(rule Rule, f found) (*Story, string) {
@@ -26,9 +48,7 @@ func (x *walks) retell(rule Rule, f found) (*Story, string) {
 		}
 		c.bad = 0
 	}, func() bool { return symptom != "" })
-	s := c.tale.story
-	s.Events, s.Length, s.last = c.tale.event, x.m.secs(c.now), c.s
-	return s, symptom
+	return c.ended(), symptom
 }
 
 // happens lets an event happen.

@@ -38,6 +38,7 @@ func wiring(s *sheet) {
 		s.Say(say("This wiring is that of %s, which the opening shares.", w.Of))
 	}
 	s.proof(w)
+	s.through(w)
 	s.releases(w)
 	s.Float(s.picture("riser", func() *draw.Scene { return picture.Riser(s.o.Name, w) }))
 	s.Float(s.picture("connections", func() *draw.Scene { return picture.Connections(s.o.Name, w) }))

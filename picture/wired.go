@@ -27,6 +27,12 @@ func Wiring(name string, w *plan.Wired) []Named {
 	for _, v := range w.Proof.Broken() {
 		pictures = append(pictures, Named{Name: "timing-" + v.Rule.Key(), Scene: Timing(w.Of, &v)})
 	}
+	if w.Walked != nil {
+		for i := range w.Walked.Ways {
+			way := &w.Walked.Ways[i]
+			pictures = append(pictures, Named{Name: "timing-from-" + way.From, Scene: Through(w, way)})
+		}
+	}
 	return pictures
 }
 
@@ -539,15 +545,26 @@ func Terminals(name string, w *plan.Wired) *draw.Scene {
 
 // Timing draws the way to a broken rule: everything over the events.
 func Timing(of string, v *logic.Verdict) *draw.Scene {
-	g := wiredPage(of, "", "timing-"+v.Rule.Key(), "Not kept: "+strings.TrimSuffix(v.Rule.String(), "."), pageWidth)
-	g.Description = v.Symptom
-	g.say("What one sees: " + v.Symptom)
+	return timed(of, "timing-"+v.Rule.Key(), "Not kept: "+strings.TrimSuffix(v.Rule.String(), "."), v.Symptom, "What one sees: "+v.Symptom, v.Story)
+}
+
+// Through draws one person's way through a vestibule: everything over time.
+func Through(w *plan.Wired, way *plan.FollowedWay) *draw.Scene {
+	says := strings.Join(plan.WayWords(way, w.Policy), " ")
+	return timed(w.Of, "timing-from-"+way.From, "One person from "+way.From+" to "+way.To, says, says, way.Story)
+}
+
+// timed draws a story over time.
+func timed(of, kind, title, description, says string, story *logic.Story) *draw.Scene {
+	g := wiredPage(of, "", kind, title, pageWidth)
+	g.Description = description
+	g.say(says)
 	g.y -= 2
-	t := timing{page: g, story: v.Story}
+	t := timing{page: g, story: story}
 	t.columns()
 	t.rows()
 	g.y -= 3
-	for i, line := range v.Story.Text() {
+	for i, line := range story.Text() {
 		g.Add(draw.Text{At: draw.Point{X: margin, Y: g.y}, Body: fmt.Sprint(i + 1), Height: letter, Bold: true, Level: draw.Top})
 		g.beside(7, line)
 	}

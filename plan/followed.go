@@ -30,7 +30,8 @@ type FollowedWay struct {
 	// not exist in many of the draws.
 	TimeU, WaitU q.Time
 	SpareU       [2]q.Time
-	Drivers      [2][]Driver // what moves each of Spare most
+	Drivers      [2][]Driver  // what moves each of Spare most
+	Story        *logic.Story // the way with the best estimates
 }
 
 // SpareVerdict judges how long a way leaves at its first or second door, judged: it has to be
@@ -103,6 +104,9 @@ func follow(w *Wired, nominal *logic.Walked, t *logic.Traffic, g *opening.Group,
 			way.Drivers[k] = v.drivers(d.Shares(d.Output(ofWay*i + 2 + k)))
 		}
 		f.Ways = append(f.Ways, way)
+	}
+	for i := range f.Ways {
+		f.Ways[i].Story, _ = logic.WalkStory(w.Wiring, w.Doors, t, i) // what fails it failed the walk before
 	}
 	for i := range rules {
 		yes, _ := share(d.Output(ofWay*len(nominal.Ways) + i))

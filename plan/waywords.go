@@ -10,6 +10,9 @@ import (
 	q "swingwright/quantity"
 )
 
+// WalkGranted is what following people through a vestibule takes for granted.
+const WalkGranted = "Everybody stands at the first door as they press, sets out when its leaf is 0.6 open, waits 3 ft before the second until it is open, and presses between the doors when nothing has come for 3 s; people who meet pass each other. They stand clear of a leaf that swings toward them, and move up where that lets the first door close behind them; the second of two goes in behind one who waits there only where both have room, and presses once more then. Leaves take the times of their plans and delays those that are set, rounded to 0.1 s on the side of caution; ± is twice the standard uncertainty by draws of them all."
+
 // WayWords are what somebody meets who goes one way through a vestibule, and
 // what is short and would do, in sentences.
 func WayWords(w *FollowedWay, policy judge.Policy) []string {
@@ -27,7 +30,7 @@ func WayWords(w *FollowedWay, policy judge.Policy) []string {
 	if w.Wait > 0.05 && !w.Asks {
 		add("They wait %s before %s: a delay shorter by that would do.", about(w.Wait, w.WaitU), w.To)
 		if w.Stand.MoveUp {
-			add("They stand %.0f in before it, nearer than people like to, so that %s can close behind them.", float64(w.Stand.Before/q.Inch), w.From)
+			add("They stand %s before it, nearer than people like to, so that %s can close behind them.", both(q.Exactly(w.Stand.Before)), w.From)
 		}
 	}
 	for i, door := range []string{w.From, w.To} {

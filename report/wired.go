@@ -127,11 +127,8 @@ func (t *Text) ways(w *plan.Followed, policy judge.Policy) {
 	for i := range w.Slips {
 		t.paragraph("-", plan.SlipWords(&w.Slips[i]))
 	}
-	t.paragraph("Taken for granted:", walkGranted)
+	t.paragraph("Taken for granted:", plan.WalkGranted)
 }
-
-// walkGranted is what following people through takes for granted.
-const walkGranted = "Everybody stands at the first door as they press, sets out when its leaf is 0.6 open, waits 3 ft before the second until it is open, and presses between the doors when nothing has come for 3 s; people who meet pass each other. They stand clear of a leaf that swings toward them, and move up where that lets the first door close behind them; the second of two goes in behind one who waits there only where both have room, and presses once more then. Leaves take the times of their plans and delays those that are set, rounded to 0.1 s on the side of caution; ± is twice the standard uncertainty by draws of them all."
 
 func (t *Text) releases(delays []logic.Delay) {
 	if len(delays) == 0 {
