@@ -226,11 +226,11 @@ func contradictions(f *Followed, g *opening.Group, of ...*Member) (all []logic.F
 			}
 			by := ""
 			if len(way.By) > 0 {
-				by = " by " + strings.Join(way.By, " and ")
+				by = fmt.Sprintf(" Delays on the way: %s.", strings.Join(way.By, ", "))
 			}
 			all = append(all, logic.Fault{
 				Key:     DelayDiffers,
-				Says:    fmt.Sprintf("The group says that the second door starts %.1f s after the press (delay); by the wiring %s starts %.1f s after a press at %s%s. Time it on site, and mend the one that is wrong.", float64(set.Value), way.To, float64(starts), way.From, by),
+				Says:    fmt.Sprintf("The group says that the second door starts %.1f s after the press (delay); by the wiring %s starts %.1f s after a press at %s.%s Time it on site, and mend the one that is wrong.", float64(set.Value), way.To, float64(starts), way.From, by),
 				Symptom: "The second door starts at another moment than people were told, and what is reckoned with the delay does not hold.",
 			})
 		}

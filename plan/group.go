@@ -40,6 +40,7 @@ type Statement struct {
 	Published bool
 	Source    string
 	Say       string // what follows from it, for people
+	onPaper   bool   // reckoned from a delay on paper, which people who were followed outrank
 }
 
 // Stand sums up what is published of a group; advice does not count.

@@ -19,7 +19,7 @@ func (g *Group) takeWalk(w *Wired) {
 		return
 	}
 	g.Followed = w.Walked
-	g.Statements = slices.DeleteFunc(g.Statements, func(s Statement) bool { return strings.HasPrefix(s.What, toSpare) })
+	g.Statements = slices.DeleteFunc(g.Statements, func(s Statement) bool { return s.onPaper })
 	g.agrees(w)
 	for i := range w.Walked.Ways {
 		g.spare(&w.Walked.Ways[i])
@@ -76,19 +76,19 @@ func (g *Group) agrees(w *Wired) {
 
 // spare judges the time that is left at either door of a way.
 func (g *Group) spare(w *FollowedWay) {
+	way := ", " + w.From + " to " + w.To
 	for k, door := range []string{w.From, w.To} {
 		s := Statement{
-			What: toSpare + door + ", " + w.From + " to " + w.To, Dim: q.DimTime, Side: judge.AtLeast, Source: fromMemory,
+			What: "To spare at " + door + way, Dim: q.DimTime, Side: judge.AtLeast, Source: fromMemory,
 			Value: float64(w.Spare[k]), U: float64(w.SpareU[k]), Margin: float64(w.Spare[k]), Verdict: w.SpareVerdict(k, g.policy),
 		}
 		if k == 0 {
 			s.Say = "As it is wired: clear of the first door before it closes on the path."
 		} else {
-			s.Say = fmt.Sprintf("As it is wired: %s from the press until clear of it", about(w.Time, w.TimeU))
+			s.Say = fmt.Sprintf("As it is wired: %s from the press until clear of it.", about(w.Time, w.TimeU))
 			if w.Wait > 0.05 {
-				s.Say += fmt.Sprintf(", %s of it waiting before it", about(w.Wait, w.WaitU))
+				s.Say += fmt.Sprintf(" They wait %s before it.", about(w.Wait, w.WaitU))
 			}
-			s.Say += "."
 		}
 		if s.Verdict == judge.TooClose || s.Verdict == judge.FallsShort {
 			s.Say += fmt.Sprintf(" What would do: %s.%s", held(w.Spare[k], w.SpareU[k], g.policy), movedBy(w.Drivers[k]))

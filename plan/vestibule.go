@@ -162,9 +162,6 @@ func (k grouper) window(d *Delay, t times) {
 	k.seconds("Room for a delay, "+d.From+" to "+d.To, say, t.time(span))
 }
 
-// toSpare begins what is judged of the time that is left at a door.
-const toSpare = "To spare at "
-
 // delayed judges the delay that is set.
 func (k grouper) delayed(d *Delay, t times) {
 	way := ", " + d.From + " to " + d.To
@@ -174,7 +171,7 @@ func (k grouper) delayed(d *Delay, t times) {
 		wait = fmt.Sprintf("they wait %.1f s before %s", float64(d.Wait), d.To)
 	}
 	k.seconds("Delay short of the latest"+way, "With the delay set "+wait+".", t.time(tooLate))
-	k.seconds(toSpare+d.From+way, "Clear of the first door before it closes on the path.", t.time(first))
+	k.seconds("To spare at "+d.From+way, "Clear of the first door before it closes on the path.", t.time(first))
 	say := "Through the second door before it closes on the path."
 	switch {
 	case d.Trapped:
@@ -182,7 +179,10 @@ func (k grouper) delayed(d *Delay, t times) {
 	case d.SecondMargin < 0:
 		say = "The second door closes before they are through; the switch between the doors opens it again."
 	}
-	k.seconds(toSpare+d.To+way, say, t.time(second))
+	k.seconds("To spare at "+d.To+way, say, t.time(second))
+	for i := 1; i <= 2; i++ {
+		k.Statements[len(k.Statements)-i].onPaper = true
+	}
 }
 
 // pressure: while one door stands open the other one holds all of it.
