@@ -3,7 +3,6 @@ package logic
 import (
 	"fmt"
 	"math"
-	"os/exec"
 	"strings"
 	"testing"
 
@@ -196,12 +195,7 @@ func modelOf(t *Traffic, delay, wait q.Time, plate, magnets bool, w *Walked) str
 // TestWalkAgainstSpin holds what comes of people in a vestibule against the model
 // checker: which rules are broken, and to the tick how long one person takes and waits.
 func TestWalkAgainstSpin(t *testing.T) {
-	if testing.Short() {
-		t.Skip("spin and a C compiler take a minute")
-	}
-	if _, err := exec.LookPath("spin"); err != nil {
-		t.Fatal("no spin found, which this test needs; install it (Debian: apt-get install spin) or pass -short")
-	}
+	needsSpin(t)
 	traffic := func(gap q.Length, hold q.Time, a, b Swing) *Traffic {
 		x := usualTraffic(gap, 2*q.FootPerSecond, hold)
 		x.Leaves[0].Swing, x.Leaves[1].Swing = a, b
@@ -243,13 +237,17 @@ func TestWalkAgainstSpin(t *testing.T) {
 			if err != nil {
 				t.Fatal(err)
 			}
-			check := spin(t, modelOf(c.traffic, c.delay, wait, c.plate, c.magnets, w))
+			breaks := func(w *Walked) func(set rules) bool {
+				run := spin(t, modelOf(c.traffic, c.delay, wait, c.plate, c.magnets, w), "-DBFS", "-DSAFETY")
+				return func(set rules) bool { return shortest(t, run(set)) >= 0 }
+			}
+			check := breaks(w)
 			var broke []Rule
 			for i, rule := range WalkRules() {
 				if w.Broken(rule) {
 					broke = append(broke, rule)
 				}
-				if spins := check(1<<i) >= 0; spins != w.Broken(rule) {
+				if spins := check(1 << i); spins != w.Broken(rule) {
 					t.Errorf("%s: broken %v, by spin %v", rule.Key(), w.Broken(rule), spins)
 				}
 			}
@@ -257,10 +255,10 @@ func TestWalkAgainstSpin(t *testing.T) {
 				t.Errorf("broke %v, want %v", keys(broke), keys(c.broke))
 			}
 			t.Logf("broke %v; one person takes %v and %v", keys(broke), w.Ways[0].Time, w.Ways[1].Time)
-			if check(8) >= 0 {
+			if check(8) {
 				t.Errorf("one person takes %.1f and %.1f s, waiting %.1f and %.1f s; spin finds otherwise", float64(w.Ways[0].Time), float64(w.Ways[1].Time), float64(w.Ways[0].Wait), float64(w.Ways[1].Wait))
 			}
-			if w.Ways[0].Time += 0.1; c.name == "sound" && spin(t, modelOf(c.traffic, c.delay, wait, c.plate, c.magnets, w))(8) < 0 {
+			if w.Ways[0].Time += 0.1; c.name == "sound" && !breaks(w)(8) {
 				t.Error("spin finds nothing wrong with a time that is a tick too long: it did not look")
 			}
 		})
