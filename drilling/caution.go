@@ -46,6 +46,9 @@ func (l *layer) cautions() {
 	}) {
 		l.caution(Caution{"fixings", "Wood and mineral cores and thin skins let screws go under a load that comes and goes with every swing: through-bolts hold where no reinforcement is.", usual, false})
 	}
+	if l.drills(func(f Face, _ *Hole) bool { return f.On == opening.LatchRabbet || f.On == opening.LatchStop }) {
+		l.caution(Caution{"jamb", "Look behind the jamb before cutting: mortar, anchors, wires and, in an old frame, asbestos may fill it; a box of sheet metal behind the cut-out keeps chips and mortar out of the strike. The wire comes in before the strike is fixed, with its power isolated.", usual, false})
+	}
 	if l.Exit.Known && l.drills(func(_ Face, h *Hole) bool { return h.Through }) {
 		l.caution(Caution{"square", fmt.Sprintf("Drill the pilot through with a drill block, then open each face to meet it. %g degree off square comes out %s (%s) from its mark.",
 			float64(l.Tilt/q.Degree), q.FormatValue(l.Exit.Value, q.US, 2), fmt.Sprintf("%.1f mm", float64(l.Exit.Value/q.Millimetre))), "t·tan(tilt)", false})
@@ -80,7 +83,7 @@ func (l *layer) label() {
 			}
 			switch d := max(h.Diameter, h.Spec.Far.Value); {
 			case h.Spec.Shape != "" && h.Spec.Shape != "round":
-				l.caution(Caution{"laboratory", fmt.Sprintf("%s is no round hole: ask the laboratory that lists the leaf, through its maker, before the work.", h.Name()), nfpa80, true})
+				l.caution(Caution{"laboratory", fmt.Sprintf("%s is no round hole: ask the laboratory that lists leaf and frame, through their maker, before the work.", h.Name()), nfpa80, true})
 			case d > largest && h.Spec.Listed != "yes":
 				l.caution(Caution{"laboratory", fmt.Sprintf("%s is %s, over 1 in: only where the listings of both leaf and hardware allow it (2016 and later); else ask the laboratory before the work.", h.Name(), both(d)), nfpa80, true})
 			case h.Spec.Fastener == opening.Passage && s.Face.On == opening.LeafFace && h.Spec.Depth.Known:

@@ -134,8 +134,9 @@ func (l *layer) add(h *Hole, what string, room, u q.Length, advice bool) {
 // edges looks at the nearest edge.
 func (l *layer) edges(s *Laid, h *Hole) {
 	type edge struct {
-		name string
-		d, u q.Length
+		name  string
+		d, u  q.Length
+		along bool
 	}
 	names := [4]string{"hinge edge", "latch edge", "top edge", "bottom edge"}
 	switch s.Face.On {
@@ -145,19 +146,33 @@ func (l *layer) edges(s *Laid, h *Hole) {
 		names = [4]string{"hinge jamb", "latch jamb", "leaf", "far edge of the stop"}
 	case opening.HingeJamb, opening.LatchJamb:
 		names = [4]string{"edge at the opening", "outer edge", "head", "floor"}
+	case opening.LatchRabbet:
+		names = [4]string{"stop", "edge at the pull side", "head", "floor"}
+	case opening.LatchStop:
+		names = [4]string{"edge at the leaf", "far edge of the stop", "head", "floor"}
 	}
-	edges := []edge{{names[0], h.At.X, 0}, {names[2], h.At.Y, 0}}
+	edges := []edge{{names[0], h.At.X, 0, true}, {names[2], h.At.Y, 0, false}}
 	if s.Width.Known {
-		edges = append(edges, edge{names[1], s.Width.Value - h.At.X, s.Width.WithSpread(taped).U})
+		edges = append(edges, edge{names[1], s.Width.Value - h.At.X, s.Width.WithSpread(taped).U, true})
 	}
 	if s.Height.Known {
-		edges = append(edges, edge{names[3], s.Height.Value - h.At.Y, s.Height.WithSpread(taped).U})
+		edges = append(edges, edge{names[3], s.Height.Value - h.At.Y, s.Height.WithSpread(taped).U, false})
+	}
+	if h.Spec.Shape == opening.CutOut {
+		along, across := h.Half()
+		for i := range edges {
+			edges[i].d -= map[bool]q.Length{true: along, false: across}[edges[i].along]
+		}
 	}
 	near := edges[0]
 	for _, e := range edges[1:] {
 		if e.d < near.d {
 			near = e
 		}
+	}
+	if h.Spec.Shape == opening.CutOut {
+		l.add(h, "metal or wood left to the "+near.name, near.d, hypot(h.U, near.u), true)
+		return
 	}
 	l.add(h, "2 diameters from the "+near.name, near.d-EdgeDiameters*h.Diameter, hypot(h.U, near.u), true)
 }
@@ -192,7 +207,7 @@ func (l *layer) others(s *Laid, i int) {
 			continue
 		}
 		d := apart(h.At, other.At)
-		web := d - (h.Diameter+other.Diameter)/2
+		web := between(h, other)
 		switch {
 		case d <= same && h.Of != other.Of:
 			h.Checks = append(h.Checks, Check{What: "shares the hole " + other.Name(), Verdict: judge.Meets})
@@ -216,6 +231,17 @@ func (l *layer) old(s *Laid, h *Hole) {
 			l.add(h, "apart from the old hole of "+both(o.Diameter), web, hypot(h.U, o.U), false)
 		}
 	}
+}
+
+// between is what is left between two holes; below zero they overlap.
+func between(a, b *Hole) q.Length {
+	if a.Spec.Shape != opening.CutOut && b.Spec.Shape != opening.CutOut {
+		return apart(a.At, b.At) - (a.Diameter+b.Diameter)/2
+	}
+	ax, ay := a.Half()
+	bx, by := b.Half()
+	r := Region{From: Place{a.At.X - ax - bx, a.At.Y - ay - by}, To: Place{a.At.X + ax + bx, a.At.Y + ay + by}}
+	return r.distance(b.At)
 }
 
 func apart(a, b Place) q.Length { return hypot(a.X-b.X, a.Y-b.Y) }

@@ -23,6 +23,10 @@ func (f Face) String() string {
 		return "head of the frame, " + string(f.Side) + " side"
 	case opening.Soffit:
 		return "underside of the head's stop"
+	case opening.LatchRabbet:
+		return "rabbet of the latch jamb"
+	case opening.LatchStop:
+		return "stop of the latch jamb"
 	case opening.HingeJamb:
 		return "hinge jamb, " + string(f.Side) + " side"
 	}
@@ -45,7 +49,10 @@ func HingesLeft(hand opening.Hand, side opening.Side) bool {
 
 // OnPaper turns a place into millimetres of a drawing of the face as it is seen, x to
 // the right and y up, with the corner that places are measured from as its origin. A
-// soffit is drawn as one sees it who stands on the push side and looks up.
+// soffit is drawn as one sees it who stands on the push side and looks up, rabbet and stop
+// of the latch jamb as one who stands in the opening and faces them. So with the hinges at
+// the left as seen from a side, that side is at the right there, and X, which runs toward
+// that side, grows to the right, as it does elsewhere.
 func (f Face) OnPaper(p Place, hingesLeft bool) (x, y float64) {
 	x, y = float64(p.X)*1000, -float64(p.Y)*1000
 	if f.On == opening.HeadFace || f.On == opening.Soffit {
@@ -71,6 +78,14 @@ func (l *layer) size(f Face) (width, height q.Measured[q.Length]) {
 		return o.Frame.Width, o.Frame.Face
 	case opening.Soffit:
 		return o.Frame.Width, o.Frame.StopDeep
+	case opening.LatchStop:
+		return o.Frame.StopDeep, height
+	case opening.LatchRabbet:
+		if t, proud := o.Leaf.Thickness, o.Frame.Proud; t.Known && proud.Known {
+			t, proud = t.WithSpread(thick), proud.WithSpread(taped)
+			width = q.Give(t.Value+proud.Value, hypot(t.U, proud.U))
+		}
+		return width, height
 	}
-	return o.Frame.Face, q.Measured[q.Length]{}
+	return o.Frame.Face, height
 }

@@ -17,6 +17,7 @@ const (
 	// template held to its edges and a centre punch.
 	Marking = q.Millimetre / 2
 	taped   = q.Inch / 16
+	thick   = q.Inch / 32
 	hung    = q.Inch / 8 // gap between leaf and hinge jamb where nobody gauged it (common practice)
 )
 
@@ -67,6 +68,28 @@ type Hole struct {
 	Bolt                 Bolt
 	Checks               []Check
 	Why                  string // of a hole that could not be placed
+}
+
+// Half is how far the hole reaches from its middle along, and across.
+func (h *Hole) Half() (along, across q.Length) {
+	along, across = h.Diameter/2, h.Diameter/2
+	if h.Spec.Shape == opening.CutOut && h.Spec.Width.Known {
+		along = h.Spec.Width.Value / 2
+	}
+	return along, across
+}
+
+// Size is how large the hole is on this face, in the words for lengths that are given:
+// its diameter, with its shape where it is not round.
+func (h *Hole) Size(words func(q.Length) string) string {
+	text, shape := words(h.Diameter), h.Spec.Shape
+	switch along, _ := h.Half(); {
+	case shape == opening.CutOut:
+		text += " × " + words(2*along) + " cut-out"
+	case shape != "" && shape != "round":
+		text += " " + string(shape)
+	}
+	return text
 }
 
 // Name tells the hole among all.
@@ -216,7 +239,8 @@ func pilot(h *opening.Hole) q.Length {
 // tells what is missing.
 func (l *layer) along(f Face, h *opening.Hole, planned bool) (x q.Measured[q.Length], why string) {
 	width, _ := l.size(f)
-	if f.On == opening.HingeJamb || f.On == opening.LatchJamb {
+	switch f.On {
+	case opening.HingeJamb, opening.LatchJamb, opening.LatchRabbet, opening.LatchStop:
 		return h.Along, ""
 	}
 	switch h.AlongFrom {

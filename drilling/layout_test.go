@@ -92,6 +92,101 @@ func TestOnPaper(t *testing.T) {
 	}
 }
 
+// Every upright face as somebody sees it who stands before it, found from where things
+// are: x along the opening, y toward who stands on the push side, z up, with the pull side
+// south of the leaf. To the right of who looks along f is f × up.
+func TestFacesAsOneSeesThem(t *testing.T) {
+	type vector [2]float64 // x, y
+	const south, north = -1., 1.
+	for _, hand := range []opening.Hand{"LH", "RH", "LHR", "RHR"} {
+		latch := -1. // which way the latch is, from the hinges
+		if HingesLeft(hand, opening.PullSide) {
+			latch = 1 // who stands south and looks north has the west, and the hinges, at the left
+		}
+		for _, c := range []struct {
+			face     Face
+			out      vector // away from the face, toward who looks at it
+			distance vector // the way in which X grows
+		}{
+			{pullFace, vector{0, south}, vector{latch, 0}},
+			{pushFace, vector{0, north}, vector{latch, 0}},
+			{Face{opening.HeadFace, opening.PullSide}, vector{0, south}, vector{latch, 0}},
+			{Face{opening.HeadFace, opening.PushSide}, vector{0, north}, vector{latch, 0}},
+			{Face{opening.HingeJamb, opening.PullSide}, vector{0, south}, vector{-latch, 0}},
+			{Face{opening.HingeJamb, opening.PushSide}, vector{0, north}, vector{-latch, 0}},
+			{Face{opening.LatchJamb, opening.PullSide}, vector{0, south}, vector{latch, 0}},
+			{Face{opening.LatchJamb, opening.PushSide}, vector{0, north}, vector{latch, 0}},
+			{Face{opening.LatchRabbet, opening.PullSide}, vector{-latch, 0}, vector{0, south}}, // from the stop out
+			{Face{opening.LatchStop, opening.PushSide}, vector{-latch, 0}, vector{0, north}},   // from the leaf on
+		} {
+			look := vector{-c.out[0], -c.out[1]}
+			right := vector{look[1], -look[0]}
+			want := right[0]*c.distance[0] + right[1]*c.distance[1]
+			x, y := c.face.OnPaper(Place{X: 1, Y: 1}, HingesLeft(hand, c.face.Side))
+			if x != want*1000 {
+				t.Errorf("%s, %v: X grows to %+v of the drawing, want %+v", hand, c.face, x, want)
+			}
+			if down := c.face.On != opening.HeadFace; down != (y < 0) {
+				t.Errorf("%v: Y grows to %v", c.face, y)
+			}
+		}
+	}
+}
+
+// A strike, let into the rabbet of the latch jamb: its cut-out of 3-3/8 in by 1-1/8 in and
+// its two screws lie on a face 2 in wide, which is the leaf's 1-3/4 in and the 1/4 in that
+// the jamb stands proud. Worked by hand.
+func TestStrikeInTheRabbet(t *testing.T) {
+	box := opening.Hole{Mark: "B", On: opening.LatchRabbet, Along: in(0.9375), Across: in(43), Diameter: in(3.375), Width: in(1.125), Shape: opening.CutOut, Fastener: opening.Passage, Depth: in(1.5)}
+	screw := func(mark string, across float64) opening.Hole {
+		return opening.Hole{Mark: mark, On: opening.LatchRabbet, Along: in(0.9375), Across: in(across), Diameter: in(0.1875), Fastener: opening.MachineScrew}
+	}
+	o, _ := with(opening.PushSide)
+	o.Frame.Proud, o.Lock.Strike = in(0.25), "Q"
+	o.Drilling = opening.Drilling{For: []opening.Fixing{opening.StrikeHoles}}
+	sheets := &opening.Sheets{Strikes: []opening.StrikeSheet{{Name: "Q", Holes: []opening.Hole{box, screw("S1", 41), screw("S2", 45)}}}}
+	l := Lay(o, sheets, judge.Policy{})
+	face := Face{opening.LatchRabbet, opening.PullSide}
+	if len(l.Problems) > 0 || len(l.Unplaced) > 0 || len(l.Sides) != 1 || l.Sides[0].Face != face || l.Planned() != 3 || l.Sides[0].Width.Value != 2*q.Inch {
+		t.Fatalf("%+v", l)
+	}
+	if at := l.find(face, "S2").At; apart(at, Place{0.9375 * q.Inch, 45 * q.Inch}) > 1e-9 {
+		t.Errorf("the lower screw is at %v", at)
+	}
+	// to the stop 0.9375 − 0.5625 = 0.375 in are left, to the screws 2 − 1.6875 − 0.09375 = 0.21875 in
+	for _, want := range []struct {
+		what string
+		room q.Length
+	}{{"metal or wood left to the stop", 0.375 * q.Inch}, {"apart from S1 of strike (Q)", 0.21875 * q.Inch}} {
+		found := false
+		for _, c := range l.find(face, "B").Checks {
+			found = found || c.What == want.what && math.Abs(float64(c.Room-want.room)) < 1e-9
+		}
+		if !found {
+			t.Errorf("no check %q of %v m: %+v", want.what, want.room, l.find(face, "B").Checks)
+		}
+	}
+	for name, c := range map[string]struct {
+		change func()
+		want   string
+	}{
+		"too wide":          {func() { sheets.Strikes[0].Holes[0].Width = in(2.125) }, "a hole of 2-1/8 in (54 mm) in a face whose width is 2 in"},
+		"over the edge":     {func() { sheets.Strikes[0].Holes[0].Along = in(1.5) }, "it runs over the edge of the rabbet of the latch jamb by 1/16 in"},
+		"over its screw":    {func() { sheets.Strikes[0].Holes[1].Across = in(42) }, "it overlaps S1 of strike (Q)"},
+		"in a thinner leaf": {func() { o.Leaf.Thickness = in(1) }, "it runs over the edge"},
+	} {
+		sheets.Strikes[0].Holes, o.Leaf.Thickness = []opening.Hole{box, screw("S1", 41), screw("S2", 45)}, in(1.75)
+		c.change()
+		if got := fmt.Sprint(Lay(o, sheets, judge.Policy{}).Problems); !strings.Contains(got, c.want) {
+			t.Errorf("%s: problems %s", name, got)
+		}
+	}
+	o.Frame.Proud = q.Measured[q.Length]{}
+	if got := fmt.Sprint(Lay(o, sheets, judge.Policy{}).Missing); !strings.Contains(got, "frame.proud") {
+		t.Errorf("missing %s", got)
+	}
+}
+
 // Places from every named edge, worked by hand on a leaf of 36 in by 84 in.
 func TestPlaces(t *testing.T) {
 	fromLatch, fromPin, fromBottom := hole("L", 3, 2, 0.375), hole("P", 4, 2, 0.375), hole("B", 5, 10, 0.375)

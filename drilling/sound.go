@@ -40,15 +40,16 @@ func (l *layer) sound(h *Hole) bool {
 // onFace reports a hole that is not on its face, whole.
 func (l *layer) onFace(f Face, h *Hole) {
 	width, height := l.size(f)
-	r := h.Diameter / 2
+	halfX, halfY := h.Half()
 	for _, way := range []struct {
-		at   q.Length
-		size q.Measured[q.Length]
-		name string
-	}{{h.At.X, width, "width"}, {h.At.Y, height, "height"}} {
+		at, r q.Length
+		size  q.Measured[q.Length]
+		name  string
+	}{{h.At.X, halfX, width, "width"}, {h.At.Y, halfY, height, "height"}} {
+		r := way.r
 		switch {
-		case way.size.Known && h.Diameter >= way.size.Value:
-			l.problem(h, "check number and unit", "a hole of %s in a face whose %s is %s", both(h.Diameter), way.name, both(way.size.Value))
+		case way.size.Known && 2*r >= way.size.Value:
+			l.problem(h, "check number and unit", "a hole of %s in a face whose %s is %s", both(2*r), way.name, both(way.size.Value))
 		case way.at < r || way.size.Known && way.at > way.size.Value-r:
 			over := max(r-way.at, way.at+r-way.size.Value)
 			if !way.size.Known {

@@ -28,8 +28,10 @@ func (f *Fixed) What() string {
 // Face is on which side one of its holes is.
 func (f *Fixed) Face(h *Hole) Side {
 	switch {
-	case h.On == Soffit:
+	case h.On == Soffit, h.On == LatchStop:
 		return PushSide
+	case h.On == LatchRabbet:
+		return PullSide
 	case h.Side != "":
 		return h.Side
 	case f.Side != "":

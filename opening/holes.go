@@ -7,16 +7,18 @@ type Surface string
 
 // The surfaces that take holes.
 const (
-	LeafFace  Surface = "leaf"       // a face of the leaf
-	HeadFace  Surface = "head"       // the upright face of the frame's head
-	Soffit    Surface = "soffit"     // the underside of the head's stop, on the push side
-	HingeJamb Surface = "hinge-jamb" // the face of the jamb that carries the hinges
-	LatchJamb Surface = "latch-jamb" // the face of the other jamb
+	LeafFace    Surface = "leaf"         // a face of the leaf
+	HeadFace    Surface = "head"         // the upright face of the frame's head
+	Soffit      Surface = "soffit"       // the underside of the head's stop, on the push side
+	HingeJamb   Surface = "hinge-jamb"   // the face of the jamb that carries the hinges
+	LatchJamb   Surface = "latch-jamb"   // the face of the other jamb
+	LatchRabbet Surface = "latch-rabbet" // the rabbet of that jamb, across from the leaf's latch edge: a strike is let into it
+	LatchStop   Surface = "latch-stop"   // the face of that jamb's stop toward the opening: a strike of a rim device sits on it
 )
 
 // Choices lists the surfaces that a file may name.
 func (Surface) Choices() []string {
-	return []string{string(LeafFace), string(HeadFace), string(Soffit), string(HingeJamb), string(LatchJamb)}
+	return []string{string(LeafFace), string(HeadFace), string(Soffit), string(HingeJamb), string(LatchJamb), string(LatchRabbet), string(LatchStop)}
 }
 
 // HoleEdge is an edge from which the place of a hole is measured along the opening.
@@ -60,20 +62,24 @@ func (Fastener) Choices() []string {
 // HoleShape is the shape of a hole.
 type HoleShape string
 
+// CutOut is a rectangle, such as the one that a strike's box goes into.
+const CutOut HoleShape = "cut-out"
+
 // Choices lists the shapes that a file may name.
-func (HoleShape) Choices() []string { return []string{"round", "slot", "square"} }
+func (HoleShape) Choices() []string { return []string{"round", "slot", "square", string(CutOut)} }
 
 // A Hole is one hole of a pattern, as the maker's template has it.
 type Hole struct {
 	Mark       string               `key:"mark" need:"yes" doc:"Its letter or number on the template, by which it is told everywhere."`
 	With       ArmKind              `key:"with" doc:"Only where the arm is of this kind; always when not given."`
 	On         Surface              `key:"on" need:"yes" doc:"What it is drilled into."`
-	Side       Side                 `key:"side" doc:"On which face, the pull or the push side; where not given, that on which the hardware sits. A soffit is on the push side."`
-	Along      q.Measured[q.Length] `key:"along" need:"yes" from:"0" doc:"Distance of its middle from an edge, along the opening; on a jamb from the edge of its face that faces the opening, out over the face."`
+	Side       Side                 `key:"side" doc:"On which face, the pull or the push side; where not given, that on which the hardware sits. Soffit and latch-stop are on the push side, latch-rabbet is on the pull side."`
+	Along      q.Measured[q.Length] `key:"along" need:"yes" from:"0" doc:"Distance of its middle from an edge, along the opening; on a jamb from the edge of its face that faces the opening, out over the face; in the latch-rabbet from the stop toward the pull side, on the latch-stop from the leaf away from it."`
 	AlongFrom  HoleEdge             `key:"along_from" doc:"Which edge that is: hinge, latch, or the axis of the pin; hinge when not given."`
-	Across     q.Measured[q.Length] `key:"across" need:"yes" from:"0" doc:"Distance of its middle square to that: on a leaf from its top down, on a head from its lower edge up, on a soffit from the leaf's side away from it, on a jamb from the head down."`
+	Across     q.Measured[q.Length] `key:"across" need:"yes" from:"0" doc:"Distance of its middle square to that: on a leaf from its top down, on a head from its lower edge up, on a soffit from the leaf's side away from it, on a jamb, in its rabbet and on its stop from the head down."`
 	AcrossFrom HoleHeight           `key:"across_from" doc:"On a leaf, whether that is measured from its top or its bottom; top when not given."`
-	Diameter   q.Measured[q.Length] `key:"diameter" need:"yes" over:"0" doc:"Diameter of the finished hole; of a slot, its length."`
+	Diameter   q.Measured[q.Length] `key:"diameter" need:"yes" over:"0" doc:"Diameter of the finished hole; of a slot, its length; of a cut-out, its length square to along, up and down on leaf and jamb."`
+	Width      q.Measured[q.Length] `key:"cut_width" over:"0" doc:"Width of a cut-out, along; its length when not given."`
 	Shape      HoleShape            `key:"shape" doc:"Its shape; round when not given."`
 	Pilot      q.Measured[q.Length] `key:"pilot" over:"0" doc:"Diameter of the pilot drill; 1/8 in through a leaf when not given."`
 	Far        q.Measured[q.Length] `key:"far_diameter" over:"0" doc:"Diameter on the other face, of a hole that goes through; as on this one when not given."`

@@ -30,7 +30,9 @@ func MissingForHoles(o *Opening, sheets *Sheets) []Gap {
 	g.addIf(n.pin && !f.PinAlong.Known, "frame.pin_to_edge", stopsPlaces, "The template gives places from the hinge pin.", "Measure from the middle of the knuckle to the hinge edge, along the closed leaf.")
 	g.addIf(n.through && !l.Thickness.Known, "leaf.thickness", stopsBolts, "A through-bolt is as long as the leaf is thick and what it clamps; too long it does not draw up.", "Callipers or a rule at the edge.")
 	g.addIf(n.head && !f.Face.Known, "frame.face_width", stopsPlaces, "Holes must land on the face of the head.", "Rule, over the face of the head, above the holes.")
-	g.addIf(n.soffit && !f.StopDeep.Known, "frame.stop_depth", stopsPlaces, "Holes must land on the underside of the stop.", "Rule, from the closed leaf over the stop, on the push side.")
+	g.addIf(n.soffit && !f.StopDeep.Known, "frame.stop_depth", stopsPlaces, "Holes must land on the stop.", "Rule, from the closed leaf over the stop, on the push side.")
+	g.addIf(n.rabbet && !l.Thickness.Known, "leaf.thickness", stopsPlaces, "The rabbet is as deep as the leaf is thick and the jamb stands proud.", "Callipers or a rule at the edge.")
+	g.addIf(n.rabbet && !f.Proud.Known, "frame.proud", stopsPlaces, "Holes must land in the rabbet of the latch jamb.", "Rule, from the pull face of the closed leaf to the face of the jamb.")
 	g.addIf(n.frame && !o.Doorway.Gaps.Hinge.Known, "doorway.gaps.hinge", "", "The pin lies beside the rabbet by the gap less its own distance; 1/8 in is assumed.", "Taper gauge between leaf and hinge jamb.")
 	g.lookedInto(o, &n)
 	g.addIf(o.Use.FireRated == "", "use.fire_rated", stopsVerdict, "A labelled leaf may be drilled on site only within narrow limits.", "Look for the label on the hinge edge and in the rabbet; ask the owner where it is painted over.")
@@ -66,8 +68,8 @@ func (g *gaps) lookedInto(o *Opening, n *needs) {
 
 // needs tells what the places of the planned holes turn on.
 type needs struct {
-	holes                                                  int
-	leaf, head, soffit, frame, latch, pin, through, screws bool
+	holes                                                          int
+	leaf, head, soffit, rabbet, frame, latch, pin, through, screws bool
 }
 
 func (n *needs) count(f *Fixed) {
@@ -76,7 +78,8 @@ func (n *needs) count(f *Fixed) {
 		n.holes++
 		n.leaf = n.leaf || h.On == LeafFace
 		n.head = n.head || h.On == HeadFace
-		n.soffit = n.soffit || h.On == Soffit
+		n.soffit = n.soffit || h.On == Soffit || h.On == LatchStop
+		n.rabbet = n.rabbet || h.On == LatchRabbet
 		n.frame = n.frame || h.On == HeadFace || h.On == Soffit
 		n.latch = n.latch || h.AlongFrom == FromLatchEdge
 		n.pin = n.pin || h.AlongFrom == FromPin

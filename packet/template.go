@@ -100,7 +100,7 @@ func (s *sheet) holeTable() {
 				torque = exact(s, h.Spec.Torque.Value)
 			}
 			t.Cells(paper.Cell{Text: h.Mark, Bold: true}, paper.Cell{Text: h.Of}, paper.Cell{Text: side.Face.String()},
-				paper.Cell{Text: paper.Hold(q.FormatValue(h.Diameter, s.units, -1))}, paper.Cell{Text: orElse(fastener, "–")}, paper.Cell{Text: torque}, paper.Cell{Tick: true})
+				paper.Cell{Text: h.Size(func(x q.Length) string { return paper.Hold(q.FormatValue(x, s.units, -1)) })}, paper.Cell{Text: orElse(fastener, "–")}, paper.Cell{Text: torque}, paper.Cell{Tick: true})
 		}
 	}
 	if t.Len() > 0 {

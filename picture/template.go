@@ -61,7 +61,8 @@ type part struct {
 }
 
 func partOf(h *drilling.Hole) part {
-	return part{h.Of, h.Spec.AlongFrom == opening.FromLatchEdge, h.Spec.On == opening.LeafFace && h.Spec.AcrossFrom == "bottom"}
+	edged := slices.Contains([]opening.Surface{opening.LeafFace, opening.HeadFace, opening.Soffit}, h.Spec.On) // jambs have edges of their own
+	return part{h.Of, edged && h.Spec.AlongFrom == opening.FromLatchEdge, h.Spec.On == opening.LeafFace && h.Spec.AcrossFrom == "bottom"}
 }
 
 // parts are what templates the holes to be drilled in a face take.
@@ -181,7 +182,11 @@ func (t *templ) heading() []string {
 		words = append(words, "revision "+clean(r))
 	}
 	hand := fmt.Sprintf("Hand %s. As you face it: %s.", t.p.Opening.Frame.Hand, side)
-	if t.laid.Face.On == opening.Soffit {
+	switch t.laid.Face.On {
+	case opening.LatchRabbet, opening.LatchStop:
+		at := map[bool]string{true: "right", false: "left"}[t.laid.HingesLeft]
+		hand = fmt.Sprintf("Hand %s. As you stand in the opening and face the latch jamb: the %s side is at your %s.", t.p.Opening.Frame.Hand, t.laid.Face.Side, at)
+	case opening.Soffit:
 		hand = fmt.Sprintf("Hand %s. As you stand on the push side and look up at it, the leaf below: %s.", t.p.Opening.Frame.Hand, side)
 	}
 	return []string{t.name(), strings.Join(words, " · "), hand + " Hold the paper to: " + t.edgeName(true) + ", " + t.edgeName(false) + "."}
@@ -206,6 +211,10 @@ func (t *templ) edgeName(along bool) string {
 		return "lower edge of the head"
 	case f == opening.Soffit:
 		return "face of the closed leaf"
+	case f == opening.LatchRabbet && along:
+		return "corner of rabbet and stop"
+	case f == opening.LatchStop && along:
+		return "edge of the stop at the leaf"
 	case along:
 		return "edge of the jamb at the opening"
 	}
@@ -237,9 +246,13 @@ func (t *templ) extent() {
 			continue
 		}
 		x, y := t.from(h.At)
-		r := float64(h.Diameter) * 500
-		lowX, lowY = min(lowX, x-r), min(lowY, y-r)
-		t.far, t.deep = max(t.far, x+r+roomy), max(t.deep, y+r+roomy)
+		wide, high := t.half(h)
+		lowX, lowY = min(lowX, x-wide), min(lowY, y-high)
+		beside := roomy
+		if h.Spec.Shape == opening.CutOut {
+			beside = 2 * roomy // its words are longer
+		}
+		t.far, t.deep = max(t.far, x+wide+beside), max(t.deep, y+high+roomy)
 	}
 	t.x0, t.y0 = t.start(lowX), t.start(lowY)
 }

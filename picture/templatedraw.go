@@ -10,6 +10,7 @@ import (
 	"swingwright/drilling"
 	"swingwright/internal/draw"
 	"swingwright/judge"
+	"swingwright/opening"
 	"swingwright/quantity"
 )
 
@@ -193,6 +194,15 @@ func (t *templ) distances(along bool) (all []ordinate) {
 	return all
 }
 
+// words are those for a length.
+func (t *templ) words(x quantity.Length) string { return t.length(float64(x) * 1000) }
+
+// half is how far a hole reaches from its middle on paper, to the side and up, mm.
+func (t *templ) half(h *drilling.Hole) (wide, high float64) {
+	along, across := h.Half()
+	return float64(along) * 1000, float64(across) * 1000
+}
+
 // hole draws a hole to be drilled: its circle, its middle and its name.
 func (t *templ) hole(at func(x, y float64) draw.Point, h *drilling.Hole) {
 	x, y := t.from(h.At)
@@ -204,21 +214,29 @@ func (t *templ) hole(at func(x, y float64) draw.Point, h *drilling.Hole) {
 	if h.Transferred {
 		style.Dash = []float64{1.6, 0.8}
 	}
-	g.Add(draw.Circle{Center: middle, Radius: r, Style: style, Title: h.Name()})
+	wide, high := t.half(h)
+	if h.Spec.Shape == opening.CutOut {
+		outline := draw.Rectangle(draw.Point{X: middle.X - wide, Y: middle.Y - high}, draw.Point{X: middle.X + wide, Y: middle.Y + high}, style)
+		outline.Title = h.Name()
+		g.Add(outline)
+	} else {
+		g.Add(draw.Circle{Center: middle, Radius: r, Style: style, Title: h.Name()})
+	}
 	g.Begin("centres")
-	reach, thin := r+crossOver, draw.Style{Width: crossLine}
+	thin := draw.Style{Width: crossLine}
 	g.Add(
-		draw.Line(draw.Point{X: middle.X - reach, Y: middle.Y}, draw.Point{X: middle.X + reach, Y: middle.Y}, thin),
-		draw.Line(draw.Point{X: middle.X, Y: middle.Y - reach}, draw.Point{X: middle.X, Y: middle.Y + reach}, thin),
+		draw.Line(draw.Point{X: middle.X - wide - crossOver, Y: middle.Y}, draw.Point{X: middle.X + wide + crossOver, Y: middle.Y}, thin),
+		draw.Line(draw.Point{X: middle.X, Y: middle.Y - high - crossOver}, draw.Point{X: middle.X, Y: middle.Y + high + crossOver}, thin),
 	)
 	if p := float64(h.Pilot) * 500; p > 0 && p < r-0.5 {
 		g.Add(draw.Circle{Center: middle, Radius: p, Style: draw.Style{Width: 0.13}})
 	}
 	g.Begin("text")
-	words := together("dia " + t.length(2*r))
-	if s := h.Spec; s.Shape != "" && s.Shape != "round" {
-		words += " " + string(s.Shape)
+	words := h.Size(t.words)
+	if h.Spec.Shape != opening.CutOut {
+		words = "dia " + words
 	}
+	words = together(words)
 	if h.Transferred {
 		words += " from the other face"
 	}
@@ -226,13 +244,13 @@ func (t *templ) hole(at func(x, y float64) draw.Point, h *drilling.Hole) {
 	if v, _ := h.Worst(); v == judge.FallsShort || v == judge.TooClose {
 		name += map[judge.Verdict]string{judge.FallsShort: " !! see list", judge.TooClose: " ?? see list"}[v]
 	}
-	t.label(middle, r, name, words)
+	t.label(middle, wide, high, name, words)
 }
 
 // label writes the name of a hole and its size beside it: to the right, else to the
 // left, else above, wherever nothing else is written yet.
-func (t *templ) label(middle draw.Point, r float64, name, words string) {
-	for i, at := range []draw.Point{{X: r + 1.5}, {X: -r - 1.5}, {X: 1, Y: r + 7}, {X: -1, Y: r + 7}, {X: 1, Y: -r - 7}, {X: -1, Y: -r - 7}} {
+func (t *templ) label(middle draw.Point, wide, high float64, name, words string) {
+	for i, at := range []draw.Point{{X: wide + 1.5}, {X: -wide - 1.5}, {X: 1, Y: high + 7}, {X: -1, Y: high + 7}, {X: 1, Y: -high - 7}, {X: -1, Y: -high - 7}} {
 		anchor := draw.Start
 		if at.X < 0 {
 			anchor = draw.End
@@ -240,10 +258,10 @@ func (t *templ) label(middle draw.Point, r float64, name, words string) {
 		p := draw.Point{X: middle.X + at.X, Y: middle.Y + at.Y}
 		upper := draw.Text{At: draw.Point{X: p.X, Y: p.Y + 1.5}, Body: name, Height: 3.2, Bold: true, Halo: 0.6, Anchor: anchor}
 		lower := draw.Text{At: draw.Point{X: p.X, Y: p.Y - 1.5}, Body: words, Height: 2.3, Halo: 0.5, Anchor: anchor, Level: draw.Top}
-		wide := 1.05*max(upper.Width(), lower.Width()) + 1
-		box := draw.Box{Min: draw.Point{X: p.X, Y: p.Y - 4.5}, Max: draw.Point{X: p.X + wide, Y: p.Y + 5.5}}
+		long := 1.05*max(upper.Width(), lower.Width()) + 1
+		box := draw.Box{Min: draw.Point{X: p.X, Y: p.Y - 4.5}, Max: draw.Point{X: p.X + long, Y: p.Y + 5.5}}
 		if anchor == draw.End {
-			box.Min.X, box.Max.X = p.X-wide, p.X
+			box.Min.X, box.Max.X = p.X-long, p.X
 		}
 		if i < 5 && !t.free(box, middle) {
 			continue

@@ -158,6 +158,10 @@ func (t *templ) onKey(wide, high float64) (x1, y1, x2, y2 float64) {
 		y1, y2 = -30, -8
 	case opening.HingeJamb:
 		x1, x2 = -8-x1, -8-x2
+	case opening.LatchRabbet:
+		x1, x2 = wide-10, wide+60
+	case opening.LatchStop:
+		x1, x2 = wide-70, wide
 	case opening.LatchJamb:
 		x1, x2 = wide+8+x1, wide+8+x2
 	}
@@ -182,7 +186,7 @@ var holeColumns = []struct {
 		}
 		return t.length(float64(h.Pilot) * 1000)
 	}},
-	{0.09, "drill", func(t *templ, h *drilling.Hole) string { return t.length(float64(h.Diameter) * 1000) }},
+	{0.09, "drill", func(t *templ, h *drilling.Hole) string { return h.Size(t.words) }},
 	{0.14, "how deep", func(t *templ, h *drilling.Hole) string { return t.depth(h) }},
 	{0.36, "fastener", func(t *templ, h *drilling.Hole) string { return t.fastener(h) }},
 }

@@ -138,6 +138,10 @@ func alongOf(f drilling.Face) string {
 		return "from the hinge edge"
 	case opening.HeadFace, opening.Soffit:
 		return "from the rabbet of the hinge jamb"
+	case opening.LatchRabbet:
+		return "from the stop toward the pull side"
+	case opening.LatchStop:
+		return "from the closed leaf toward the push side"
 	}
 	return "from the jamb's edge at the opening, outward"
 }
@@ -166,13 +170,7 @@ func (t *Text) pilot(h *drilling.Hole) string {
 	return t.long(h.Pilot)
 }
 
-func (t *Text) drill(h *drilling.Hole) string {
-	text := t.long(h.Diameter)
-	if s := h.Spec.Shape; s != "" && s != "round" {
-		text += " " + string(s)
-	}
-	return text
-}
+func (t *Text) drill(h *drilling.Hole) string { return h.Size(t.long) }
 
 func (t *Text) deep(h *drilling.Hole) string {
 	depth, words := h.Depth()
