@@ -4,6 +4,11 @@ package phrasebook
 var spanishPlan = []phrase{
 	{"Current with everything at work", "Corriente con todo en marcha"},
 	{"what its breaker carries", "lo que lleva su interruptor"},
+	{"Current at work, with a quarter on top of what flows for hours", "Corriente en trabajo, con un cuarto más de lo que circula durante horas"},
+	{"NEC 210.20(A), continuous loads at 125 %%: from memory", "NEC 210.20(A), cargas continuas al 125 %: de memoria"},
+	{"put some of the openings on another circuit: the electrician decides which", "pase algunas de las puertas a otro circuito: el electricista decide cuáles"},
+	{"common practice: openings of one circuit seldom start at once", "práctica común: las puertas de un circuito rara vez arrancan a la vez"},
+	{"Only what the job's wirings tell is added up: what else hangs on a circuit, and what its breaker and its wires carry, the electrician finds out at the panel.", "Solo se suma lo que dicen los cableados del trabajo: qué más cuelga de un circuito, y qué soportan su interruptor y sus cables, lo averigua el electricista en el tablero."},
 	{"ask the electrician for a circuit of its own", "pida al electricista un circuito propio"},
 	{"Largest current, everything starting at once", "Corriente mayor, arrancando todo a la vez"},
 	{"start the openings one after another, or put them on two circuits", "arranque las puertas una tras otra, o repártalas en dos circuitos"},
