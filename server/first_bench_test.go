@@ -190,6 +190,12 @@ func firstLoad(bench *testing.B, openings int) {
 		for name, times := range map[string]*[]time.Duration{"listed": &listed, "stated": &stated, "here": &here} {
 			*times = append(*times, time.Duration(evaluate[float64](p, "window."+name)*float64(time.Millisecond)))
 		}
+		bench.Log(evaluate[string](p, `(() => {
+		  const all = performance.getEntriesByType('resource'), page = performance.getEntriesByType('navigation')[0], ms = x => Math.round(x);
+		  const scripts = all.filter(e => e.initiatorType === 'link' || e.initiatorType === 'script' || e.name.endsWith('.js')), asked = all.filter(e => e.name.includes('/api/'));
+		  return 'page ' + ms(page.responseEnd) + ', ' + scripts.length + ' scripts ' + ms(Math.min(...scripts.map(e => e.startTime))) + ' to ' + ms(Math.max(...scripts.filter(e => e.startTime < window.listed).map(e => e.responseEnd))) + ', ' +
+		    asked.slice(0, 6).map(e => e.name.replace(location.origin, '') + ' ' + ms(e.startTime) + ' to ' + ms(e.responseEnd)).join(', ') + '; listed ' + ms(window.listed) + ', stated ' + ms(window.stated);
+		})()`))
 		web.Close()
 		bench.StartTimer()
 	}
