@@ -112,6 +112,13 @@ func (a *App) WithEngine(module, starter []byte) error {
 // Engine tells that the engine for the browser is among the files.
 func (a *App) Engine() bool { return a.Files[enginePath] != nil && a.Files[starterPath] != nil }
 
+// Pack packs all files that are packed when they are asked for, so that whoever comes first need not wait.
+func (a *App) Pack() {
+	for _, f := range a.Files {
+		f.pack()
+	}
+}
+
 // add takes up a file under the path at which it is served.
 func (a *App) add(name string, data []byte) {
 	at := "/" + strings.TrimPrefix(name, "client/")

@@ -5,15 +5,17 @@ import (
 	"io"
 	"net/http"
 	"net/http/httptest"
+	"path"
+	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/andybalholm/brotli"
 )
 
-func get(t *testing.T, a *App, path string, header ...string) *http.Response {
+func get(t *testing.T, a *App, address string, header ...string) *http.Response {
 	t.Helper()
-	r := httptest.NewRequest("GET", path, nil)
+	r := httptest.NewRequest("GET", address, nil)
 	for i := 0; i < len(header); i += 2 {
 		r.Header.Set(header[i], header[i+1])
 	}
@@ -119,16 +121,37 @@ func TestPagesArePacked(t *testing.T) {
 	}
 }
 
-// The page names every module, so that none waits until another was read.
+var imported = regexp.MustCompile(`(?m)^(?:import|export) [^;]*?from '([^']+)';`)
+
+// The page names every module that the first pages need, so that none waits until another was read, and no other, so
+// that none takes the line from these.
 func TestModulesAreNamed(t *testing.T) {
 	a, err := New()
 	if err != nil {
 		t.Fatal(err)
 	}
+	need := map[string]bool{}
+	var follow func(name string)
+	follow = func(name string) {
+		if need[name] {
+			return
+		}
+		need[name] = true
+		f := a.Files[name]
+		if f == nil {
+			t.Fatalf("there is no %s", name)
+		}
+		for _, m := range imported.FindAllStringSubmatch(string(f.Data), -1) {
+			follow(path.Join(path.Dir(name), m[1]))
+		}
+	}
+	for _, first := range []string{"/js/main.js", "/js/pages/home.js", "/js/pages/job.js", "/js/pages/opening.js"} {
+		follow(first)
+	}
 	page := string(a.Files["/index.html"].Data)
 	for name := range a.Files {
-		if strings.HasSuffix(name, ".js") && !strings.Contains(page, `"`+name+`"`) && name != "/sw.js" && name != "/js/worker.js" && !strings.HasPrefix(name, "/engine/") {
-			t.Errorf("index.html does not name %s", name)
+		if named := strings.Contains(page, `"`+name+`"`); strings.HasSuffix(name, ".js") && named != need[name] {
+			t.Errorf("%s: needed at first: %v, named in index.html: %v", name, need[name], named)
 		}
 	}
 }

@@ -159,6 +159,7 @@ func firstLoad(bench *testing.B, openings int) {
 		}
 		engine := l.app.Files["/engine/engine.wasm"]
 		engine.Data, engine.Packed = nil, parts[0]
+		l.app.Pack()
 		web := httptest.NewUnstartedServer(l.server)
 		web.EnableHTTP2 = true
 		web.StartTLS()

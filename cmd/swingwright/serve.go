@@ -71,6 +71,7 @@ func (pr *program) serve(ctx context.Context, f *serveFlags) error {
 	if err != nil {
 		return err
 	}
+	go a.Pack()
 	s := server.New(b, a, time.Now)
 	if s.Program, err = programHash(); err != nil {
 		return err

@@ -5,44 +5,27 @@ import * as news from './news.js';
 import * as sync from './sync.js';
 import {load, n, t} from './texts.js';
 import {problem} from './parts.js';
-import accept from './pages/accept.js';
-import accounts from './pages/accounts.js';
-import home from './pages/home.js';
-import history from './pages/history.js';
-import job from './pages/job.js';
-import label from './pages/label.js';
-import measure from './pages/measure.js';
-import opening from './pages/opening.js';
-import own from './pages/own.js';
-import past from './pages/past.js';
-import handover from './pages/handover.js';
-import service from './pages/service.js';
-import settings from './pages/settings.js';
-import signIn from './pages/signin.js';
-import survey from './pages/survey.js';
-import tune from './pages/tune.js';
-import conflicts from './pages/conflicts.js';
 
-// The addresses behind the # and their pages. A page gives its title, what leads back,
-// and its content; or where to go instead.
+// The addresses behind the # and their pages, each a module of its own that is read when it is first gone to. A page gives
+// its title, what leads back, and its content; or where to go instead.
 const pages = [
-  [/^$/, home],
-  [/^settings$/, settings],
-  [/^sign-in$/, signIn],
-  [/^own$/, own],
-  [/^accounts(?:\/([^/]+))?$/, accounts],
-  [/^label\/([^/]+)$/, label],
-  [/^job\/([^/]+)$/, job],
-  [/^job\/([^/]+)\/conflicts$/, conflicts],
-  [/^job\/([^/]+)\/([^/]+)$/, opening],
-  [/^job\/([^/]+)\/([^/]+)\/survey$/, survey],
-  [/^job\/([^/]+)\/([^/]+)\/measure(?:\/([^/]+)(?:\/([^/]+))?)?$/, measure],
-  [/^job\/([^/]+)\/([^/]+)\/tune$/, tune],
-  [/^job\/([^/]+)\/([^/]+)\/accept$/, accept],
-  [/^job\/([^/]+)\/([^/]+)\/handover$/, handover],
-  [/^job\/([^/]+)\/([^/]+)\/service(?:\/([^/]+))?$/, service],
-  [/^job\/([^/]+)\/([^/]+)\/history$/, history],
-  [/^job\/([^/]+)\/([^/]+)\/history\/(\d+)$/, past],
+  [/^$/, 'home'],
+  [/^settings$/, 'settings'],
+  [/^sign-in$/, 'signin'],
+  [/^own$/, 'own'],
+  [/^accounts(?:\/([^/]+))?$/, 'accounts'],
+  [/^label\/([^/]+)$/, 'label'],
+  [/^job\/([^/]+)$/, 'job'],
+  [/^job\/([^/]+)\/conflicts$/, 'conflicts'],
+  [/^job\/([^/]+)\/([^/]+)$/, 'opening'],
+  [/^job\/([^/]+)\/([^/]+)\/survey$/, 'survey'],
+  [/^job\/([^/]+)\/([^/]+)\/measure(?:\/([^/]+)(?:\/([^/]+))?)?$/, 'measure'],
+  [/^job\/([^/]+)\/([^/]+)\/tune$/, 'tune'],
+  [/^job\/([^/]+)\/([^/]+)\/accept$/, 'accept'],
+  [/^job\/([^/]+)\/([^/]+)\/handover$/, 'handover'],
+  [/^job\/([^/]+)\/([^/]+)\/service(?:\/([^/]+))?$/, 'service'],
+  [/^job\/([^/]+)\/([^/]+)\/history$/, 'history'],
+  [/^job\/([^/]+)\/([^/]+)\/history\/(\d+)$/, 'past'],
 ];
 
 let shown = 0;
@@ -65,7 +48,8 @@ export async function show(again = false) {
   const main = document.getElementById('main');
   let page;
   try {
-    const [pattern, make] = pages.find(([p]) => p.test(path)) || pages[0];
+    const [pattern, name] = pages.find(([p]) => p.test(path)) || pages[0];
+    const make = (await import(`./pages/${name}.js`)).default;
     page = await make(...(pattern.exec(path) || []).slice(1).map(part => part === undefined ? undefined : decodeURIComponent(part)));
   } catch (error) {
     page = {title: t('nothing'), back: '#/', content: error.message === 'no-job' ? h('p', {}, t('job.none')) : problem(error)};
@@ -143,6 +127,7 @@ async function install() {
 // engine, which comes once, into what is kept. Until then the server answers.
 async function bringIn() {
   await Promise.race([engine.answered(), new Promise(done => setTimeout(done, 5000))]);
+  await Promise.all(pages.map(([, name]) => import(`./pages/${name}.js`).catch(() => {})));
   await install().catch(error => say(t('noworker') + ' ' + error.message));
   document.documentElement.dataset.engine = await engine.start() ? 'here' : 'server';
 }
@@ -166,8 +151,14 @@ sync.onChange(() => {
   refused = sync.state.refused;
   waited = sync.state.waiting;
 });
-await load();
-await sync.watch();
-labelled();
-await show();
-bringIn();
+// begin shows the first page. What it asks the server is on its way before this device has found what it holds.
+async function begin() {
+  labelled();
+  sync.ahead(location.hash.replace(/^#\/?/, ''));
+  await load();
+  sync.watch();
+  await show();
+  bringIn();
+}
+
+begin();

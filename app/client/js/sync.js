@@ -15,7 +15,9 @@ export const state = {waiting: 0, online: navigator.onLine, out: false, refused:
 
 // ask asks the server, and remembers whether it wants somebody to sign in first.
 async function ask(path, options) {
-  const response = await fetch(path, options);
+  const before = sent[path];
+  delete sent[path];
+  const response = await (before || fetch(path, options));
   const out = response.status === 401;
   if (state.out !== out) {
     state.out = out;
@@ -48,6 +50,21 @@ export async function jobs() {
   }
 }
 
+// pageLength is how many openings a list shows at a time.
+export const pageLength = 50;
+
+const sent = {}; // what was asked ahead, by its address
+
+// ahead asks the server for what the page of an address will ask first.
+export function ahead(path) {
+  const [, job] = /^job\/([^/]+)$/.exec(path) || [];
+  const address = path === '' ? '/api/jobs' : job && `${jobURL(decodeURIComponent(job))}/openings?limit=${pageLength}`;
+  if (!address) return;
+  sent[address] = fetch(address, {signal: AbortSignal.timeout(patience)});
+  sent[address].catch(() => {});
+  setTimeout(() => { delete sent[address]; }, patience); // it is old by then
+}
+
 // list gives a page of the openings of a job as the server lists them, nothing where it cannot be reached. Asked for are any
 // of q, state, due, missing, conflicts, after and limit.
 export async function list(id, asked = {}) {
@@ -70,8 +87,8 @@ export const past = async (id, at) => ({...await call('GET', `${jobURL(id)}?at=$
 
 // since gives what happened in a job after a revision, the earliest first; of others only, not by this device.
 export async function since(id, rev) {
-  const device = await store.setting('device');
-  return (await call('GET', `${jobURL(id)}/changes?after=${rev}&limit=200`)).filter(c => !c.device || c.device !== device);
+  const from = await device();
+  return (await call('GET', `${jobURL(id)}/changes?after=${rev}&limit=200`)).filter(c => !c.device || c.device !== from);
 }
 
 // search gives what holds the words, in all jobs; nothing where the server cannot be reached.
@@ -188,15 +205,22 @@ export async function rulesOf(id, version) {
   return fetching.get(id + version);
 }
 
+// device is what this device is known by.
+let device = async () => {
+  const made = (async () => await store.setting('device') || (await store.remember('device', store.newID()), await store.setting('device')))();
+  device = () => made;
+  return made;
+};
+
 // make makes changes to an opening, each with kind and any of path and value. They are
 // on this phone's disk when it returns.
 export async function make(job, id, ...changes) {
   const who = await store.setting('name', '');
-  const device = await store.setting('device');
+  const from = await device();
   const made = new Date().toISOString();
   await store.append(changes.map(c => {
     const subject = job.keys[id] || c.subject;
-    return {id: store.newID(), job: job.id, subject, base: job.revs[subject] ?? job.rev, device, who: who || 'unnamed', made, ...c};
+    return {id: store.newID(), job: job.id, subject, base: job.revs[subject] ?? job.rev, device: from, who: who || 'unnamed', made, ...c};
   }));
   await count();
   flush();
@@ -268,9 +292,9 @@ async function send() {
 // putBack finds whether the book was put back from a backup: it has less than this phone had sent, or something else
 // where this phone had looked last. If so all is sent again that is still here, behind what the book has.
 async function putBack() {
-  const device = await store.setting('device');
+  const from = await device();
   const seen = await store.setting('seen');
-  const has = await call('GET', `/api/devices/${encodeURIComponent(device)}${seen ? '?seen=' + seen.rev : ''}`);
+  const has = await call('GET', `/api/devices/${encodeURIComponent(from)}${seen ? '?seen=' + seen.rev : ''}`);
   const other = !!seen && seen.seal !== has.seal;
   if (other) await store.remember('seen', null);
   return store.renumber(has, other);
@@ -320,7 +344,6 @@ export async function keepBlob(blob) {
 
 // watch sends whenever there may be a network again.
 export async function watch() {
-  if (!await store.setting('device')) await store.remember('device', store.newID());
   addEventListener('online', flush);
   document.addEventListener('visibilitychange', () => { if (!document.hidden) flush(); });
   setInterval(() => { if (state.waiting) flush(); }, 3000);

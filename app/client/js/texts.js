@@ -1,9 +1,12 @@
 // Texts in the reader's language, and the reader's units.
 import en from '../texts/en.js';
-import es from '../texts/es.js';
 import {remember, setting} from './store.js';
 
-const catalogues = {en, es};
+// catalogues are those that were read; English, which stands in for what is missing, always is.
+const catalogues = {en};
+
+const read = async language => { catalogues[language] ??= (await import(`../texts/${language}.js`)).default; };
+
 export const languages = {en: 'English', es: 'Español'};
 
 export const reader = {language: 'en', units: ''};
@@ -11,8 +14,10 @@ export const reader = {language: 'en', units: ''};
 // load takes what the reader chose, else what the browser says.
 export async function load() {
   const wished = (navigator.language || 'en').slice(0, 2);
-  reader.language = await setting('language', catalogues[wished] ? wished : 'en');
-  reader.units = await setting('units', '');
+  const [language, units] = await Promise.all([setting('language', wished in languages ? wished : 'en'), setting('units', '')]);
+  await read(language).catch(() => {});
+  reader.language = catalogues[language] ? language : 'en';
+  reader.units = units;
   document.documentElement.lang = reader.language;
 }
 
@@ -24,7 +29,8 @@ export const tag = () => (navigator.languages || []).find(l => l.startsWith(read
 export const num = (x, places, most = places) => x.toLocaleString(tag(), {minimumFractionDigits: places, maximumFractionDigits: most, useGrouping: false});
 
 export async function choose(language, units) {
-  reader.language = language;
+  await read(language).catch(() => {});
+  reader.language = catalogues[language] ? language : 'en';
   reader.units = units;
   document.documentElement.lang = language;
   await remember('language', language);

@@ -10,8 +10,6 @@ import {day, moment, n, reader, t} from '../texts.js';
 import {refusals} from './refused.js';
 import {opening, parsed, part} from '../tree.js';
 
-const pageLength = 50;
-
 // narrowings are what the list can be narrowed to, and what the server is asked for each.
 const narrowings = {
   all: {}, 'falls-short': {state: 'falls-short'}, undecided: {state: 'undecided'}, unknown: {state: 'unknown'}, 'in-order': {state: 'in-order'},
@@ -25,7 +23,7 @@ function inDays(days) {
 }
 
 export default async function page(id) {
-  const [first, brief, refused] = await Promise.all([sync.list(id, {limit: pageLength}), sync.brief(id), sync.refusals()]);
+  const [first, brief, refused] = await Promise.all([sync.list(id, {limit: sync.pageLength}), sync.brief(id), sync.refusals()]);
   const here = first && !brief?.waiting.size && !(brief && refused.some(r => r.job === id)) ? brief : await sync.job(id);
   const head = first ? first.job : headOf(here);
   const units = reader.units || head.units || 'us';
@@ -123,13 +121,13 @@ function atServer(id, units, rows, first, here) {
   async function narrow(words, narrowing) {
     asked = {...words && {q: words}, ...narrowings[narrowing]};
     const mine = ++round;
-    const page = await sync.list(id, {...asked, limit: pageLength});
+    const page = await sync.list(id, {...asked, limit: sync.pageLength});
     if (page && mine === round) put(page, true);
     return !!page;
   }
   async function more() {
     const mine = round, focus = rows.children.length;
-    const page = await sync.list(id, {...asked, after: list.left, limit: pageLength});
+    const page = await sync.list(id, {...asked, after: list.left, limit: sync.pageLength});
     if (page && mine === round) {
       put(page, false);
       rows.children[focus]?.focus();
