@@ -304,7 +304,7 @@ func access(s *sheet) {
 	s.Table(t)
 	s.Heading("What must happen")
 	t = paper.NewTable("event", "lock", "operator", "access control", "seen")
-	t.Columns[4].Width = 18
+	t.Columns[4].Width = 14
 	outside := "starts after the delay"
 	if s.o.Lock.StaysLocked != "no" {
 		outside = "dead while locked; starts after the delay while unlocked"
@@ -324,14 +324,16 @@ func access(s *sheet) {
 	s.Framed("Way out", "Whatever is locked, the leaf opens from inside by hand, with power or without. A lock that delays, and a magnet without a release beside it, go to the authority having jurisdiction first.")
 	s.Whole(func() {
 		s.Heading("What we ask from you")
+		t := paper.NewTable("")
 		for _, text := range []string{
 			"A contact without voltage that closes while the card is valid, in series with the outside switch.",
 			"An input for the inside switch, as request to exit, so that no alarm is given for it.",
 			"The hours at which the door is locked, and who changes them.",
 			"Who supplies the lock's power: volts, amperes, and where.",
 		} {
-			s.Tick(text)
+			t.Cells(paper.Cell{Text: text, Tick: true})
 		}
+		s.Table(t)
 	})
 	s.answered(paper.Blank{Label: "controller, door number", Share: 1}, paper.Blank{Label: "relay, terminals", Share: 1}, paper.Blank{Label: "request to exit, terminals", Share: 1.2}, paper.Blank{Label: "ready on", Share: 1})
 }

@@ -18,8 +18,9 @@ func (d *Document) Leader(key, title, about string) {
 	d.need(height)
 	y := d.y + 0.5
 	d.leaders = append(d.leaders, leader{key, len(d.pages) - 1, y})
+	d.y = y
 	d.text(Strong, side, names)
-	d.y = y + 0.2
+	d.y = y + Strong.Cap - cell.Cap // on one base line
 	d.text(cell, side+0.42*d.Width()+4, texts)
 	d.y = y + height - 0.5
 	d.line(side, d.y-0.7, d.size.Width-side, d.y-0.7, draw.Style{Width: 0.12, Stroke: draw.Grey})

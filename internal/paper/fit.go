@@ -24,6 +24,7 @@ var settings = [...]setting{
 	{1, 1.25, 9, 8, 8, 1, 2},
 	{0.96, 1, 8.2, 7.6, 7.5, 0.8, 2},
 	{0.92, 0.8, 7.4, 7.1, 7, 0.65, 1},
+	{0.89, 0.6, 7, 7, 7, 0.5, 1},
 }
 
 func (d *Document) set() *setting { return &settings[d.close] }
