@@ -119,7 +119,8 @@ func (c *out) cell(o *opening.Opening, written map[string]any) string {
 	switch {
 	case c.target.path == "id" && value != "" && strings.HasPrefix(value, cell+" ("):
 		return cell
-	case isBlank(cell) && value == "", err != nil && value == "", err == nil && c.target.same(text, value),
+	case value == "" && strings.HasPrefix(cell, "="), // a formula that nobody had reckoned
+		isBlank(cell) && value == "", err != nil && value == "", err == nil && c.target.same(text, value),
 		err == nil && c.target.half && value == "": // the other half was not read
 		return cell
 	}

@@ -106,6 +106,7 @@ type Options struct {
 	Progress func(rows int)       // called now and then; may be nil
 	Look     bool                 // only propose: rows after the first are not walked
 	Stop     func() error         // asked now and then; may be nil
+	WorkOut  bool                 // takes what formulas come to whose file holds no value of them, where that is worked out
 	Taken    func(id string) bool // tells ids that stand for an opening that is not meant; may be nil
 }
 
@@ -159,8 +160,15 @@ func (m *importer) keep(s *Sheet, r *Row, c *Count, why string) error {
 
 // sheet imports one sheet.
 func (m *importer) sheet(s *Sheet) error {
-	next, stop := iter.Pull2(s.Rows)
+	pull, stop := iter.Pull2(s.Rows)
 	defer stop()
+	next := func() (*Row, error, bool) {
+		r, err, ok := pull()
+		if ok && err == nil && m.opt.WorkOut {
+			r.workOut()
+		}
+		return r, err, ok
+	}
 	var first []*Row
 	for len(first) < sampled {
 		r, err, ok := next()
@@ -391,6 +399,11 @@ func (m *importer) opening(s *Sheet, p *sheetPlan, r *Row) error {
 		if cell == "" || i == p.id {
 			continue
 		}
+		if u, ok := r.unsaved[i]; ok && cell == strings.TrimSpace(u.formula) && p.targets[i] != nil {
+			m.out.Cells.Notes++
+			e.written(p.Columns[i].Heading, cell) // no value of a field
+			continue
+		}
 		m.column(p, e, i, cell, &halves, Place{s.Name, r.Number, i + 1})
 	}
 	m.nominal(e, halves)
@@ -398,8 +411,21 @@ func (m *importer) opening(s *Sheet, p *sheetPlan, r *Row) error {
 		e.Values = append(e.Values, Value{Path: p.sectionPath(), Text: p.section, Place: e.Place, cell: p.section})
 	}
 	for _, i := range r.Formulas {
-		if strings.HasPrefix(r.cell(i), "=") {
-			m.tell(Place{s.Name, r.Number, i + 1}, "a formula stands here, and the file holds no value of it: "+oneLine(r.cell(i)), "open the file in a spread-sheet program and save it again; the formula is kept as a note")
+		if u, ok := r.unsaved[i]; ok {
+			value := u.value
+			what, hint := "a formula stands here, and the file holds no value of it: "+oneLine(u.formula), "open the file in a spread-sheet program and save it again; the formula is kept as a note"
+			switch {
+			case value != "" && m.opt.WorkOut:
+				if i < len(p.Columns) {
+					e.written(p.Columns[i].Heading+" (formula)", u.formula)
+				}
+				what += "; it was worked out here, and " + oneLine(value) + " taken"
+				hint = "look whether the spread-sheet program comes to the same; the formula is kept as a note"
+			case value != "":
+				what += "; worked out here it comes to " + oneLine(value)
+				hint += "; --work-out takes what is worked out here"
+			}
+			m.tell(Place{s.Name, r.Number, i + 1}, what, hint)
 		} else {
 			m.tell(Place{s.Name, r.Number, i + 1}, "a formula stands here; its value, "+oneLine(r.cell(i))+", was taken", "look whether the file was saved after it was reckoned")
 		}

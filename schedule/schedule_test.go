@@ -82,7 +82,7 @@ func TestMappings(t *testing.T) {
 Level 2: Door No. = id; Leaf width (in) = leaf.width in; Leaf height (in) = leaf.height in; Remarks
 Legend: `,
 			[]schedule.Count{{Rows: 9, Headings: 2, Blank: 1, Openings: 4, Kept: 2}, {Rows: 3, Headings: 1, Openings: 2}, {Rows: 2, Kept: 2}},
-			[]string{"Level 1!B5", "Level 1!B6", "Level 1!D7", "Level 1!E7", "Level 1!D7", "Level 1!A9", "Legend"}},
+			[]string{"Level 1!B5", "Level 1!B6", "Level 1!E7", "Level 1!D7", "Level 1!A9", "Legend"}},
 	} {
 		t.Run(test.file, func(t *testing.T) {
 			s, err := schedule.Open(open(t, test.file))

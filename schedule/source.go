@@ -55,6 +55,22 @@ type Row struct {
 	// Formulas and Merged tell the columns, from 0, whose cells hold the value of a
 	// formula, or that of a merged cell which begins above.
 	Formulas, Merged []int
+	// unsaved tells, by column, the formulas whose value the file does not hold; the cell
+	// then is the formula.
+	unsaved map[int]unsaved
+}
+
+// unsaved is a formula whose value the file does not hold, and what it comes to where that
+// is worked out.
+type unsaved struct{ formula, value string }
+
+// workOut takes what formulas come to for their cells.
+func (r *Row) workOut() {
+	for i, u := range r.unsaved {
+		if u.value != "" {
+			r.Cells[i] = u.value
+		}
+	}
 }
 
 // blank tells a row without any text.

@@ -154,6 +154,10 @@ func rowsOfXLSX(f *excelize.File, sheet string, m *merges, yield func(*Row, erro
 				row.Formulas = append(row.Formulas, i)
 				if raw[i] == "" {
 					row.Cells[i] = "=" + strings.TrimPrefix(formula, "=")
+					if row.unsaved == nil {
+						row.unsaved = map[int]unsaved{}
+					}
+					row.unsaved[i] = unsaved{row.Cells[i], workedOut(f, sheet, name)}
 				}
 			}
 		}

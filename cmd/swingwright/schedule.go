@@ -48,11 +48,12 @@ and told, and a row that is no opening is kept with the job.`,
 type scheduleFlags struct {
 	file, mapFile, saveMap string
 	into, job              string
-	progress               bool
+	progress, workOut      bool
 }
 
 func (f *scheduleFlags) add(c *cobra.Command) {
 	c.Flags().StringVar(&f.mapFile, "map", "", "take what the columns go with from this `file`")
+	c.Flags().BoolVar(&f.workOut, "work-out", false, "take what simple formulas of an XLSX file come to where it holds no value of them; each is told of and kept as a note")
 	c.Flags().StringVar(&f.saveMap, "save-map", "", "write what the columns go with to this new `file`, to be edited and given again")
 }
 
@@ -151,7 +152,7 @@ func (pr *program) scheduleIn(ctx context.Context, f *scheduleFlags, look bool) 
 	defer source.Close()
 	name := filepath.Base(f.file)
 	count := newCounter(pr.errOut, pr.out, 0, f.progress)
-	opt := schedule.Options{Map: given, Look: look, Stop: ctx.Err, Progress: count.rows}
+	opt := schedule.Options{WorkOut: f.workOut, Map: given, Look: look, Stop: ctx.Err, Progress: count.rows}
 	var sink sink
 	switch {
 	case look:
