@@ -30,7 +30,7 @@ func spin(t *testing.T, model string, flags ...string) func(set rules, args ...s
 		t.Fatal(err)
 	}
 	run(nil, "spin", "-a", "wiring.pml")
-	run(nil, "gcc", append(flags, "-O1", "-w", "-DNOREDUCE", "-DVECTORSZ=2048", "-o", "pan", "pan.c")...)
+	run(nil, "gcc", append(flags, "-w", "-DNOREDUCE", "-DVECTORSZ=2048", "-o", "pan", "pan.c")...)
 	return func(set rules, args ...string) string {
 		return run([]string{fmt.Sprintf("RULES=%d", uint32(set)), fmt.Sprintf("RULESLOW=%d", set>>sagShift)}, "./pan", append(args, "-m1000000", "-w22", "-n")...)
 	}
@@ -78,7 +78,7 @@ func TestSpin(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
 			p := provedFor(t, c)
-			check := spin(t, promelaOf(&c.rig.Wiring, c.doors, p.Machine, false), "-DBFS", "-DSAFETY")
+			check := spin(t, promelaOf(&c.rig.Wiring, c.doors, p.Machine, false), "-O0", "-DBFS", "-DSAFETY")
 			var sound rules
 			for _, v := range p.Verdicts {
 				if v.Applies && !v.Broken && v.Rule != ComesToRest && v.Rule != LowBattery {
@@ -115,7 +115,7 @@ func TestSpinComesToRest(t *testing.T) {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
 			p := provedFor(t, c)
-			out := spin(t, promelaOf(&c.rig.Wiring, c.doors, p.Machine, true), "-DNP")(0, "-l")
+			out := spin(t, promelaOf(&c.rig.Wiring, c.doors, p.Machine, true), "-O1", "-DNP")(0, "-l")
 			rests := noErrors.MatchString(out)
 			if !rests && !unrest.MatchString(out) || strings.Contains(out, "max search depth too small") {
 				t.Fatalf("the checker came to no verdict:\n%.3000s", out)

@@ -438,7 +438,7 @@ func trials() []trial {
 			r.set("drive", func(d *opening.Device) { d.Relays[0].Pulse = seconds(1.6) })
 			r.cut("drive.SHUNT NO", "access.REX")
 			r.remove("contact")
-		}), slowDoor, 0.25, []Rule{ReleasedFirst, StaysReleased}},
+		}), slowDoor, 0.5, []Rule{StaysReleased}},
 		{"ward, presence sensor stops the start", altered(ward(), func(r *rig) {
 			r.add("sensor", opening.PresenceSensor, side(opening.Inside))
 			r.join("supply.+", "sensor.+")
