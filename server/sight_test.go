@@ -3,6 +3,7 @@ package server_test
 import (
 	"fmt"
 	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 
@@ -127,5 +128,45 @@ func TestSightSeesFaults(t *testing.T) {
 	}
 	if n := evaluate[int](p, `sight.letters(7).seen`); n < 10 {
 		t.Errorf("only %d texts were looked at", n)
+	}
+}
+
+// On a laptop, in both schemes, pages use its width: pictures are those for paper, nothing is cut or has
+// to be moved, and nothing stands out of the order of reading.
+func TestLaptop(t *testing.T) {
+	s, p := newSite(t, nil), newPhone(t)
+	defer p.done()
+	p.screen(1280, 800, 1)
+	p.open(s.url("job/" + s.key))
+	p.wait(`document.documentElement.dataset.engine === 'here'`)
+	p.learn("sight")
+	p.learn("keys")
+	for _, page := range append([]string{""}, pagesOfOpening...) {
+		p.page("job/" + s.key + page)
+		p.wait(`!document.querySelector('.waiting')`)
+		evaluate[bool](p, `document.querySelectorAll('details').forEach(d => { d.open = true; }); true`)
+		p.wait(`!document.querySelector('.waiting')`)
+		p.tells(page, "what is cut on a laptop", `sight.cut()`)
+		p.tells(page, "what has to be moved sideways on a laptop", `sight.panning()`)
+		p.tells(page, "words beyond the edge of their picture", `sight.beyond()`)
+		p.tells(page, "letters of pictures below 11 px", `sight.tiny(11)`)
+		p.tells(page, "order", `keys.order()`)
+		if page == "/101" && evaluate[int](p, `document.querySelectorAll('.picture svg.wide').length`) < 3 {
+			t.Error("a laptop is shown the pictures of a phone")
+		}
+		if *shots == "" {
+			continue
+		}
+		for _, scheme := range []string{"light", "dark"} {
+			p.media("prefers-color-scheme=" + scheme)
+			image, err := chromedp.Run(p.ctx, chromedp.FullScreenshot(90))
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := os.WriteFile(filepath.Join(*shots, "laptop-"+scheme+name(page)+".jpg"), image, 0o666); err != nil {
+				t.Fatal(err)
+			}
+		}
+		p.media()
 	}
 }
