@@ -30,8 +30,13 @@ func (a *above) dimensions() {
 		slices.SortFunc(joints, func(x, y dimension) int { return cmp.Compare(y.to.x, x.to.x) })
 		rows = append(rows, joints...)
 	}
-	for i, d := range rows {
-		a.ends(d, a.page.y-5.5*float64(i))
+	row := a.page.y
+	for _, d := range rows {
+		a.ends(d, row)
+		row -= dimensionRow
+		if _, below := a.named(d, row); below {
+			row -= belowRow
+		}
 	}
 	a.page.Add(label(push)...)
 	for _, d := range rows {
@@ -74,9 +79,33 @@ func (a *above) dimension(d dimension) {
 	left, right := a.at(d.from), a.at(d.to)
 	left.Y, right.Y = a.page.y, a.page.y
 	a.page.Add(draw.Line(left, right, draw.Style{Width: 0.3}))
-	text := draw.Text{
+	text, below := a.named(d, a.page.y)
+	if below {
+		a.page.Add(slash(left), slash(right))
+		a.page.y -= belowRow
+		text.At.Y = a.page.y
+		a.page.Add(label(text)...)
+		a.page.y -= dimensionRow
+		return
+	}
+	a.page.Add(label(text)...)
+	a.page.Add(slash(left), slash(right))
+	a.page.y -= dimensionRow
+}
+
+// Heights of the rows of dimensions, mm.
+const (
+	dimensionRow = 5.5
+	belowRow     = 4.4 // more, where the name stands below its line
+)
+
+// named is the name of a length where it stands in its row, and whether it is too long to stand
+// in the line, with room on neither side, and so goes below.
+func (a *above) named(d dimension, row float64) (text draw.Text, below bool) {
+	left, right := a.at(d.from), a.at(d.to)
+	text = draw.Text{
 		Body:   d.name + " " + a.written(d),
-		Height: letter, Level: draw.Centre, At: draw.Point{X: right.X + a.toward()*3, Y: a.page.y},
+		Height: letter, Level: draw.Centre, At: draw.Point{X: right.X + a.toward()*3, Y: row},
 	}
 	if a.mirrored() {
 		text.Anchor = draw.End
@@ -84,27 +113,28 @@ func (a *above) dimension(d dimension) {
 	if beyond := a.toward()*(right.X-a.at(a.high).X) + 3 + 1.1*text.Width(); d.long || beyond > 0 {
 		half := 1.1 * text.Width() / 2
 		text.At.X, text.Anchor = max(a.page.format.rim+half, min(max(a.at(a.low).X, a.at(a.high).X)+6-half, (left.X+right.X)/2)), draw.Middle
-		a.beforeHinge(&text, left, right)
+		below = !a.beforeHinge(&text, left, right)
 	}
-	a.page.Add(label(text)...)
-	a.page.Add(slash(left), slash(right))
-	a.page.y -= 5.5
+	return text, below
 }
 
 // beforeHinge moves a name that is too long for its length to its end at the hinges, if
-// the drawing leaves room there.
-func (a *above) beforeHinge(text *draw.Text, hinge, latch draw.Point) {
+// the drawing leaves room there. It tells whether the name is out of the way of the ends.
+func (a *above) beforeHinge(text *draw.Text, hinge, latch draw.Point) bool {
 	const ends = 5. // both marks at the ends, mm
 	w, x := 1.1*text.Width(), hinge.X-a.toward()*3
 	if w+ends < math.Abs(latch.X-hinge.X) {
-		return
+		return true
 	}
 	switch {
 	case a.mirrored() && x+w < max(a.at(a.low).X, a.at(a.high).X)+6:
 		text.At.X, text.Anchor = x, draw.Start
+		return true
 	case !a.mirrored() && x-w > a.page.format.rim:
 		text.At.X, text.Anchor = x, draw.End
+		return true
 	}
+	return false
 }
 
 // written is the length of a row: a computed one as one reads it off a tape.
