@@ -197,6 +197,9 @@ func firstLoad(bench *testing.B, openings int) {
 		  return 'page ' + ms(page.responseEnd) + ', ' + scripts.length + ' scripts ' + ms(Math.min(...scripts.map(e => e.startTime))) + ' to ' + ms(Math.max(...scripts.filter(e => e.startTime < window.listed).map(e => e.responseEnd))) + ', ' +
 		    asked.slice(0, 6).map(e => e.name.replace(location.origin, '') + ' ' + ms(e.startTime) + ' to ' + ms(e.responseEnd)).join(', ') + '; listed ' + ms(window.listed) + ', stated ' + ms(window.stated);
 		})()`))
+		if err := chromedp.Cancel(p.ctx); err != nil { // else its engine goes on while the next phone loads
+			bench.Log(err)
+		}
 		web.Close()
 		bench.StartTimer()
 	}
