@@ -12,6 +12,7 @@ import (
 
 	"github.com/andybalholm/brotli"
 
+	"swingwright/app"
 	"swingwright/onsite"
 )
 
@@ -99,9 +100,21 @@ func differs(a, b any, at string) string {
 	return ""
 }
 
-// The engine comes to a phone in less than three megabytes, even packed in haste; make
-// build takes the time for a seventh less.
+// The engine comes to a phone in less than three megabytes. make build packs it as hard as can be, half a minute long; where it
+// did, that is held to it. Packed in haste, as is done here, it may have a seventh more: so much the other takes off.
 func TestEngineIsSmall(t *testing.T) {
+	const most = 3_000_000
+	a, err := app.New()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a.Engine() {
+		built := len(a.Files["/engine/engine.wasm"].Packed)
+		t.Logf("as it was built: %d bytes", built)
+		if built > most {
+			t.Errorf("the engine has %d bytes packed", built)
+		}
+	}
 	parts, err := engine()
 	if err != nil {
 		t.Fatal(err)
@@ -110,9 +123,9 @@ func TestEngineIsSmall(t *testing.T) {
 	w := brotli.NewWriterOptions(&packed, brotli.WriterOptions{Quality: 6, LGWin: 24})
 	w.Write(parts[0])
 	w.Close()
-	t.Logf("%d bytes, packed %d", len(parts[0]), packed.Len())
-	if packed.Len() > 3_000_000 {
-		t.Errorf("the engine has %d bytes packed", packed.Len())
+	t.Logf("%d bytes, packed in haste %d", len(parts[0]), packed.Len())
+	if packed.Len() > most*8/7 {
+		t.Errorf("the engine has %d bytes packed in haste", packed.Len())
 	}
 	for _, word := range []string{"cel-go", "antlr"} {
 		if bytes.Contains(parts[0], []byte(word)) {
