@@ -631,12 +631,18 @@ func (t *timing) rows() {
 		t.trace(&s, base, high)
 		t.y -= row
 	}
+	told := math.Inf(-1) // right end of the last time
 	for i, m := range t.story.Moments {
 		x := t.at[min(m.Event, len(t.at)-1)]
 		t.Add(draw.Line(draw.Point{X: x, Y: top - 5}, draw.Point{X: x, Y: t.y + 2}, draw.Style{Width: 0.15, Dash: []float64{0.8, 0.8}, Stroke: draw.Grey}))
 		t.Add(draw.Text{At: draw.Point{X: x, Y: top - 1.2}, Body: fmt.Sprint(i + 1), Height: small, Bold: true, Anchor: draw.Middle, Level: draw.Centre})
 		if i == 0 || m.At != t.story.Moments[i-1].At {
-			t.Add(draw.Text{At: draw.Point{X: x, Y: top - 4.2}, Body: fmt.Sprintf("%.1f", float64(m.At)), Height: small, Anchor: draw.Middle, Level: draw.Centre})
+			// where there is no room for a time it stands in the list below alone
+			text := draw.Text{At: draw.Point{X: x, Y: top - 4.2}, Body: fmt.Sprintf("%.1f", float64(m.At)), Height: small, Anchor: draw.Middle, Level: draw.Centre}
+			if half := text.Width() / 2; x-half > told {
+				t.Add(text)
+				told = x + half + 1
+			}
 		}
 	}
 }
