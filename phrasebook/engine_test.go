@@ -25,8 +25,9 @@ var spoken = []string{
 	"../quantity/amount.go", "../quantity/convert.go", "../quantity/nominal.go", "../quantity/number.go", "../quantity/parse*.go", "../quantity/spread.go",
 	"../onsite/*.go", "../job/check.go", "../job/fields.go", "../job/names.go", "../job/problem.go", "../job/reading.go", "../job/repeats.go", "../job/scalar.go", "../job/shape.go",
 	"../report/card*.go", "../report/words.go", "../report/accept.go", "../report/decision.go", "../report/findings.go", "../report/tuning.go", "../report/window.go",
+	"../report/text.go", "../report/opening.go", "../report/driven.go", "../report/room.go", "../report/passing.go", "../report/meetings.go", "../report/gaps.go", "../report/summary.go", "../report/unmeasured.go", "../report/number.go", "../report/rows.go", "../report/grid.go", "../report/group.go", "../report/advice.go",
 	"../picture/closing.go", "../picture/force.go", "../picture/hand.go", "../picture/foretold.go", "../picture/plan.go", "../picture/recording.go", "../picture/window.go",
-	"../picture/arm.go", "../picture/around*.go", "../picture/dimension.go", "../picture/flag.go", "../picture/key.go", "../picture/limit.go", "../picture/mark*.go",
+	"../picture/arm.go", "../picture/around*.go", "../picture/dimension.go", "../picture/flag.go", "../picture/key.go", "../picture/limit.go", "../picture/said.go", "../picture/mark*.go",
 }
 
 // Every form of words in the engine's source has its phrase, or stands in the list of
