@@ -11,12 +11,15 @@ import (
 	"strings"
 	"testing"
 
+	"swingwright/decision"
 	"swingwright/job"
 	"swingwright/onsite"
 	"swingwright/phrasebook"
 	"swingwright/plan"
 	"swingwright/quantity"
 	"swingwright/record"
+	"swingwright/report"
+	"swingwright/rulebook"
 	"swingwright/rulebook/author"
 	"swingwright/service"
 	"swingwright/swing"
@@ -260,6 +263,49 @@ func TestMeasuringIsToldInSpanish(t *testing.T) {
 	if measured == 0 {
 		t.Error("nothing was measured")
 	}
+}
+
+// The report of check, on a page so wide that no name is broken.
+func TestCheckIsToldInSpanish(t *testing.T) {
+	a := newAsker(t, "job.yaml")
+	j, err := job.Decode(os.DirFS("../demo/harbour-street-clinic"), "job.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	books, err := author.Builtin()
+	if err != nil {
+		t.Fatal(err)
+	}
+	books = slices.DeleteFunc(books, func(b *rulebook.Book) bool { return !slices.Contains(j.Rulebooks, b.ID) })
+	collisions, err := author.Collisions()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var out strings.Builder
+	text := report.NewText(&out, report.Style{Units: quantity.SI, Width: 10_000, Why: true, Phrases: phrasebook.For("es-ES")})
+	opt := plan.Options{Draws: 64, Climate: j.Climate, Groups: j.Groups, Collisions: collisions, Wiring: true}
+	if err := text.Start(report.Head{Job: j, Openings: len(j.Openings), Books: books, Cautions: report.Cautions(j, books), Options: opt}); err != nil {
+		t.Fatal(err)
+	}
+	var maker plan.Maker
+	for i := range j.Openings {
+		if !slices.Contains([]string{"101", "105", "111"}, j.Openings[i].ID) { // each says much of what all say
+			continue
+		}
+		p := maker.Make(&j.Openings[i], &j.Sheets, books, opt)
+		if err := text.Plan(p, decision.Make(p, &j.Sheets, decision.Options{})); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := text.End(); err != nil {
+		t.Fatal(err)
+	}
+	lines := strings.Split(out.String(), "\n")
+	ids := regexp.MustCompile(`regla [-a-z0-9.]+ [-a-z0-9]+,|[a-z_]+\.[a-z_.0-9]+`)
+	for _, line := range lines {
+		a.look(t, "check", ids.ReplaceAllString(line, "·"))
+	}
+	t.Logf("%d lines", len(lines))
 }
 
 // What is wrong with a value that was entered.

@@ -11,9 +11,12 @@ package phrasebook
 
 import (
 	"math"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"unicode"
+	"unicode/utf8"
 )
 
 // A phrase is a form of words in English and in another language.
@@ -91,6 +94,7 @@ func (b *Book) add(p phrase) {
 	for _, join := range joints {
 		if bare, ok := both(strings.CutPrefix, p, join); ok {
 			b.take(bare)
+			b.take(after(p))
 		}
 	}
 	if bare, ok := both(strings.CutSuffix, p, "."); ok {
@@ -102,6 +106,19 @@ func (b *Book) add(p phrase) {
 		}
 	}
 }
+
+// after is a phrase that goes on after another, with a hole for that one.
+func after(p phrase) phrase {
+	said := holes.ReplaceAllStringFunc(strings.TrimPrefix(p[1], unsure), func(hole string) string {
+		m := holes.FindStringSubmatch(hole)
+		n, _ := strconv.Atoi(m[2])
+		return "{" + m[1] + strconv.Itoa(n+1)
+	})
+	return phrase{"%s" + p[0], "{1}" + said}
+}
+
+// holes are where the holes of a phrase begin.
+var holes = regexp.MustCompile(`\{([!#]?)([0-9]+)`)
 
 // both cuts something off either side of a phrase, where both have it.
 func both(cut func(string, string) (string, bool), p phrase, what string) (phrase, bool) {
@@ -173,19 +190,35 @@ func (b *Book) say(text string) saying {
 		}
 	}
 	if best.cost > 0 {
-		if first := []rune(text)[0]; unicode.IsUpper(first) { // a phrase at the head of a sentence
-			if lower := b.say(string(unicode.ToLower(first)) + text[len(string(first)):]); lower.cost < best.cost {
-				head := []rune(lower.text)
-				head[0] = unicode.ToUpper(head[0])
-				best = saying{string(head), lower.cost, lower.read, lower.form}
-			}
-		}
+		best = b.turned(text, best)
 	}
 	if len(b.said) >= mostSaid {
 		clear(b.said)
 	}
 	b.said[text] = best
 	return best
+}
+
+// turned says a text as it is with its first letter small where that is a capital, and the other way
+// round: phrases come to stand at the head of sentences and within them.
+func (b *Book) turned(text string, best saying) saying {
+	first, size := utf8.DecodeRuneInString(text)
+	from, to := unicode.ToLower, unicode.ToUpper
+	if unicode.IsLower(first) {
+		from, to = to, from
+	}
+	other := string(from(first)) + text[size:]
+	said, ok := b.exact[other]
+	turned := saying{text: said, read: len(text)}
+	if unicode.IsUpper(first) {
+		turned, ok = b.say(other), true
+	}
+	if !ok || turned.cost >= best.cost {
+		return best
+	}
+	head, size := utf8.DecodeRuneInString(turned.text)
+	turned.text = string(to(head)) + turned.text[size:]
+	return turned
 }
 
 // better is how a text is said by a form, where that is better than the best so far.
@@ -215,7 +248,7 @@ func (b *Book) put(f *form, contents []string) saying {
 		case p.asIs:
 			out.WriteString(contents[p.hole])
 			all.read += b.alone(contents[p.hole]).read
-			if f.words < enough {
+			if f.words < enough || strings.Contains(contents[p.hole], "; ") { // no name has a semicolon
 				all.cost += b.hole(contents[p.hole], f.holes[p.hole]).cost
 			}
 		case p.number:
@@ -227,6 +260,9 @@ func (b *Book) put(f *form, contents []string) saying {
 			all.read += s.read
 		}
 	}
+	if all.cost > 0 && slices.Equal(f.literals, semicolon) && b.say(contents[0]).cost > 0 && b.say(contents[1]).cost > 0 {
+		all.cost -= unknown
+	}
 	if all.cost > 0 && slices.Contains(joining, strings.Join(f.literals, "")) {
 		all.cost = math.MaxInt32
 	}
@@ -234,8 +270,11 @@ func (b *Book) put(f *form, contents []string) saying {
 	return all
 }
 
+// semicolon parts two names beyond doubt, which costs nothing then.
+var semicolon = []string{"", "; ", ""}
+
 // enough is how many letters a form needs to be trusted with a name.
-const enough = 5
+const enough = 4
 
 // joining are words that anybody's text can have between others: a form of nothing else is
 // taken only where all around it is understood.

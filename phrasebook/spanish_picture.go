@@ -60,8 +60,6 @@ var spanishPicture = []phrase{
 	{"closer alone", "solo cierrapuertas"},
 	{"Band: twice the uncertainty of the force by hand.", "Banda: el doble de la incertidumbre de la fuerza a mano."},
 	{"%d more lie off the scale; the findings tell them.", "Otros {1} quedan fuera de escala; están entre los resultados."},
-	{"time", "tiempo"},
-	{"energy", "energía"},
 	{"demand", "exigencia"},
 	{"limit", "límite"},
 	{"from power", "desde fuerza"},

@@ -9,7 +9,7 @@ import (
 // unit; codes are names of fields and marks of things, which are the same in every language.
 var (
 	value = regexp.MustCompile(`^` + one + `(?: ± ` + one + `)?(?: to ` + one + `)? ?(?:` + units + `)$|^` + one + ` ± ` + one + `$`)
-	code  = regexp.MustCompile(`^(?:[a-z_0-9]+(?:\[[^\]]*\])?(?:\.[a-z_0-9]+(?:\[[^\]]*\])?)+|[a-z]+_[a-z_]+|[A-Z]{0,2}[0-9][A-Z0-9.()/-]*(?: ?\([a-z0-9]+\))*(?: [a-z])?|[A-Z]{1,3}-?[0-9]*(?: ?\([0-9]+\))?)$`)
+	code  = regexp.MustCompile(`^(?:[a-z_0-9]+(?:\[[^\]]*\])?(?:\.[a-z_0-9]+(?:\[[^\]]*\])?)+|[a-z]+_[a-z_]+|[A-Z]{0,2}[0-9][A-Z0-9.()/-]*(?: ?\([a-z0-9]{1,3}\))*(?: [a-z])?|[A-Z]{1,3}-?[0-9]*(?: ?\([0-9]+\))?)$`)
 	point = regexp.MustCompile(`([0-9])\.([0-9])`)
 	// amount is the decimal of an amount within a sentence, where clauses and editions have points too.
 	amount = regexp.MustCompile(`([0-9])\.([0-9]+(?: a [0-9]+(?:\.[0-9]+)?)? (?:in|ft|mm|m|lb|lbf|N|J|s|g|%|lb/ft²|lbf·ft|N·m)\b)`)
@@ -20,7 +20,7 @@ const one = `[-−+]?(?:[0-9]+(?:\.[0-9]+)?(?:e[-+]?[0-9]+)?|(?:[0-9]+-)?[0-9]+/
 
 // units are the symbols that may follow a number.
 const units = `in|ft|mm|cm|m|lb|kg|g|lbf|N|N·m|in·lbf|lbf·ft|ft·lbf|J|s|ms|min|h|deg|°|rad|deg/s|°/s|rad/s|ft/s|m/s|mph|km/h|Pa|in\. w\.g\.|` +
-	`V|A|mA|Ah|W|VA|Hz|Ω|°C|°F|K|%|turns|turn|lb/ft²|kg/m²|kg·m²|lb·ft²|N·m·s/rad|N·m·s²/rad²|N·m/rad|kg/m³|lb/ft³|AWG|mm²|in²`
+	`V|A|mA|Ah|W|VA|Hz|Ω|°C|°F|K|%|turns|turn|lb/ft²|kg/m²|kg·m²|lb·ft²|N·m·s/rad|N·m·s²/rad²|N·m/rad|in·lbf/deg|in·lbf/rad|in·lbf·s/rad|ft·lbf/rad|Ω/kft|Ω/km|mV|mΩ|mA·h|cSt|mm²/s|ft²|m²|kg/m³|lb/ft³|AWG|mm²|in²`
 
 // value says an amount; it is false where a text is none.
 func (b *Book) value(text string) (string, bool) {

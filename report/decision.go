@@ -138,7 +138,7 @@ func (t *Text) questions(d *decision.Decision) {
 	}
 	t.put(tab)
 	if more := len(d.Questions) - len(list); more > 0 {
-		t.w.WriteString("    and " + plural(more, "thing more", "things more") + "; --all lists them\n")
+		t.w.WriteString("    " + t.said("and "+plural(more, "thing more", "things more")+"; --all lists them") + "\n")
 	}
 }
 

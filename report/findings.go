@@ -53,14 +53,14 @@ func (t *Text) ofBook(p *plan.Plan, findings []plan.Finding) {
 		t.paragraph("..", open.String())
 	}
 	if hidden > 0 {
-		t.w.WriteString("    " + plural(hidden, "rule does", "rules do") + " not apply\n")
+		t.w.WriteString("    " + t.said(plural(hidden, "rule does", "rules do")+" not apply") + "\n")
 	}
 }
 
 // bookHead names the work whose limits follow.
 func (t *Text) bookHead(b *rulebook.Book) {
 	t.blank()
-	for _, line := range wrap(work(b)+": "+b.Title, t.style.width()-2) {
+	for _, line := range wrap(t.said(work(b)+": "+b.Title), t.style.width()-2) {
 		t.w.WriteString("  " + line + "\n")
 	}
 }

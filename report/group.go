@@ -17,7 +17,7 @@ var kindWords = map[opening.GroupKind]string{
 // the last plan and before End.
 func (t *Text) Group(g *plan.Group) error {
 	t.blank()
-	t.title(fmt.Sprintf("%s %s %s of %s and %s", g.Group.ID, noBreak, kindWords[g.Group.Kind], g.Members[0].ID, g.Members[1].ID), '-')
+	t.title(g.Group.ID+" "+noBreak+t.said(fmt.Sprintf(" %s of %s and %s", kindWords[g.Group.Kind], g.Members[0].ID, g.Members[1].ID)), '-')
 	tab := t.section(13, 16, 8, 10, 16)
 	tab.add("", "what", "found", "limit", "source")
 	for i := range g.Statements {

@@ -27,12 +27,12 @@ func (t *Text) meetings(p *plan.Plan) {
 		t.meeting(m)
 	}
 	if begun && hidden > 0 {
-		t.w.WriteString("    " + plural(hidden, "more matter on which none", "more matters on which none") + " is plainly the stricter: --all shows them\n")
+		t.w.WriteString("    " + t.said(plural(hidden, "more matter on which none", "more matters on which none")+" is plainly the stricter: --all shows them") + "\n")
 	}
 }
 
 func (t *Text) meeting(m *rulebook.Meeting) {
-	for _, line := range wrap(m.Collision.Title, t.style.width()-4) {
+	for _, line := range wrap(t.said(m.Collision.Title), t.style.width()-4) {
 		t.w.WriteString("    " + line + "\n")
 	}
 	tab := t.section(12, 24, 12)

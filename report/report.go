@@ -8,6 +8,7 @@ package report
 
 import (
 	"swingwright/job"
+	"swingwright/phrasebook"
 	"swingwright/plan"
 	"swingwright/quantity"
 	"swingwright/rulebook"
@@ -30,6 +31,8 @@ type Style struct {
 	Colour bool // beside the marks and words, never in their place
 	All    bool // list rules that do not apply, and all that are not measured, too
 	Why    bool // show how far each limit was confirmed, and what was assumed
+	// Phrases say the report of check in another language; nil for English.
+	Phrases *phrasebook.Book
 }
 
 const (

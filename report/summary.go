@@ -46,7 +46,7 @@ var standWords = [...]struct {
 // summary writes one line for every opening.
 func (t *Text) summary() {
 	t.blank()
-	t.title("Openings", '=')
+	t.title(t.said("Openings"), '=')
 	tab := t.table(14, 4, 14, 12, 20)
 	tab.add("rules", "", "what to do", "opening", "findings")
 	for _, l := range t.tally.lines {
@@ -57,7 +57,7 @@ func (t *Text) summary() {
 	}
 	t.put(tab)
 	t.blank()
-	t.w.WriteString("  " + plural(len(t.tally.lines), "opening", "openings") + ": " + t.tally.sum() + "\n")
+	t.w.WriteString("  " + t.said(plural(len(t.tally.lines), "opening", "openings")+": "+t.tally.sum()) + "\n")
 }
 
 func (t *tally) sum() string {
@@ -106,7 +106,7 @@ func (t *Text) legend() {
 
 func (t *Text) paragraphAt(indent int, text string) {
 	t.blank()
-	for _, line := range wrap(text, t.style.width()-indent) {
+	for _, line := range wrap(t.said(text), t.style.width()-indent) {
 		t.w.WriteString(strings.Repeat(" ", indent) + line + "\n")
 	}
 }

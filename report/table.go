@@ -5,6 +5,8 @@ import (
 	"strings"
 	"unicode"
 	"unicode/utf8"
+
+	"swingwright/phrasebook"
 )
 
 // table lays out rows in columns. A column is as wide as its widest cell; where
@@ -16,6 +18,8 @@ type table struct {
 	width  int   // of the page, characters
 	least  []int // narrowest width of each column
 	rows   []row
+	// phrases say the cells in another language; nil for English.
+	phrases *phrasebook.Book
 }
 
 // row is one row of a table.
@@ -37,6 +41,7 @@ func (t *table) note(text string) {
 
 // write lays the table out.
 func (t *table) write(w *bufio.Writer, colour bool) {
+	t.say()
 	widths := t.widths()
 	for _, r := range t.rows {
 		if r.note {
@@ -47,6 +52,18 @@ func (t *table) write(w *bufio.Writer, colour bool) {
 			continue
 		}
 		t.writeRow(w, r, widths, colour)
+	}
+}
+
+// say says all cells in the language of the report.
+func (t *table) say() {
+	if t.phrases == nil {
+		return
+	}
+	for _, r := range t.rows {
+		for i, text := range r.cells {
+			r.cells[i] = t.phrases.Say(text)
+		}
 	}
 }
 

@@ -91,13 +91,16 @@ func (t *Text) title(text string, under rune) {
 }
 
 // head is the name of a section.
-func (t *Text) head(text string) { t.w.WriteString("\n  " + text + "\n") }
+func (t *Text) head(text string) { t.w.WriteString("\n  " + t.said(text) + "\n") }
+
+// said is a text in the language of the report.
+func (t *Text) said(text string) string { return t.style.Phrases.Say(text) }
 
 func (t *Text) blank() { t.w.WriteString("\n") }
 
 // table starts a table of columns with the given least widths.
 func (t *Text) table(least ...int) *table {
-	return &table{indent: 2, width: t.style.width(), least: least}
+	return &table{indent: 2, width: t.style.width(), least: least, phrases: t.style.Phrases}
 }
 
 // section starts a table below the name of a section.

@@ -3,11 +3,14 @@ package main
 import (
 	"context"
 	"errors"
+	"fmt"
 	"runtime"
+	"strings"
 
 	"github.com/spf13/cobra"
 
 	"swingwright/decision"
+	"swingwright/phrasebook"
 	"swingwright/plan"
 	"swingwright/report"
 )
@@ -17,6 +20,7 @@ type checkFlags struct {
 	ask
 	json     bool
 	progress bool
+	language string
 }
 
 func (pr *program) checkCommand() *cobra.Command {
@@ -42,7 +46,8 @@ Exit status:
 		Example: `  swingwright check
   swingwright check harbour/job.yaml -o 101 -o 103 --why
   swingwright check --json > findings.json
-  swingwright check --pictures pictures --units si`,
+  swingwright check --pictures pictures --units si
+  swingwright check --language es-MX`,
 		Args:              arguments(0, 1, "one job"),
 		ValidArgsFunction: jobFiles,
 		RunE: func(c *cobra.Command, args []string) error {
@@ -55,10 +60,19 @@ Exit status:
 	flags.BoolVar(&f.json, "json", false, "write JSON for programs, all values in SI")
 	flags.BoolVar(&f.progress, "progress", false, "count on the error stream even when it is no terminal")
 	flags.StringVar(&f.pictures, "pictures", "", "draw every opening into this `folder`, as SVG and PNG")
+	flags.StringVar(&f.language, "language", "en", "write the report in this `language`, en, es or one of its regions such as es-MX; JSON and pictures stay as they are")
 	f.style.add(flags)
 	f.spread.add(flags)
 	completeOpenings(c)
 	return c
+}
+
+// phrases are those of the language that is asked for.
+func phrases(language string) (*phrasebook.Book, error) {
+	if b := phrasebook.For(language); b != nil || language == "en" || strings.HasPrefix(language, "en-") {
+		return b, nil
+	}
+	return nil, problem{what: fmt.Sprintf("there is no report in the language %q", language), hint: "ask for en, es, or a region of theirs such as es-MX"}
 }
 
 // writer writes plans one after another: report.Text or report.JSON.
@@ -73,6 +87,9 @@ type writer interface {
 func (pr *program) check(ctx context.Context, f *checkFlags) error {
 	t, err := f.understand(pr)
 	if err != nil {
+		return err
+	}
+	if t.style.Phrases, err = phrases(f.language); err != nil {
 		return err
 	}
 	var out writer = report.NewText(pr.out, t.style)
