@@ -87,7 +87,16 @@ func TestTakenAlong(t *testing.T) {
 		t.Errorf("%s: %s", o.ID, o.Leaf.Width.Text)
 	}
 
-	// taken off again, what was changed here stays
+	// taken off again, what was changed or begun here stays, with what it takes its fields over from
+	p.page("job/" + s.key)
+	p.tap("New opening")
+	p.fill("#new-id", "Z1")
+	p.fill("#new-like", "113")
+	p.tap("Begin its survey")
+	p.wait(`location.hash.endsWith('/Z1/survey')`)
+	p.synced()
+	p.page("job/" + s.key + "/Z1") // the server shows it by now
+	p.wait(`document.querySelector('.todo b')`)
 	p.page("job/" + s.key)
 	p.tap("Take it off this device")
 	p.wait(`document.querySelector('.along').innerText.includes('Take this job along')`)
@@ -98,8 +107,11 @@ func TestTakenAlong(t *testing.T) {
 		t.Errorf("what was changed here is gone: %q", kept)
 	}
 	p.look("along-part")
-	p.page("job/" + s.key + "/113")
+	p.page("job/" + s.key + "/110")
 	p.wait(`document.body.innerText.includes('is not on this device')`)
+	p.page("job/" + s.key + "/Z1")
+	p.wait(`document.querySelector('.todo b')`)
+	p.look("along-own")
 }
 
 // Where there is a network only what is shown is asked for, however large the job; what was opened stays.

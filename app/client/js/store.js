@@ -112,18 +112,19 @@ export async function renumber({seq: last, rev, head}, other) {
   return did;
 }
 
-// settle puts what the server gives of a job, and drops the changes that it shows by now: those of the given numbers. Where
+// settle puts what the server gives of a job, and drops the changes that it shows by now; what these were about is this device's own. Where
 // the whole job was taken along, whole tells when and at which revision, and openings that are not in it any more are
 // dropped. What was asked for later, and came before, stays.
-export const settle = (job, seqs, whole = null) => run(['jobs', 'openings', 'changes'], 'readwrite', (jobs, openings, changes) => {
+export const settle = (job, gone, whole = null) => run(['jobs', 'openings', 'changes'], 'readwrite', (jobs, openings, changes) => {
   const {head, openings: fresh} = split(job);
-  for (const seq of seqs) changes.delete(seq);
+  const mine = new Set(gone.map(c => c.subject));
+  for (const {seq} of gone) changes.delete(seq);
   jobs.get(head.id).onsuccess = ({target: {result: was}}) => {
     if (was && was.asked > head.asked) jobs.put({...was, whole: whole || was.whole});
     else jobs.put({...head, whole: whole || was?.whole || null});
   };
   for (const o of fresh) {
-    openings.get(o.key).onsuccess = ({target: {result: was}}) => { if (!was || was.asked <= o.asked) openings.put({...o, own: !!was?.own}); };
+    openings.get(o.key).onsuccess = ({target: {result: was}}) => { if (!was || was.asked <= o.asked) openings.put({...o, own: !!was?.own || mine.has(o.key)}); };
   }
   if (whole) {
     const there = new Set(fresh.map(o => o.key));
@@ -135,13 +136,18 @@ export const settle = (job, seqs, whole = null) => run(['jobs', 'openings', 'cha
   }
 });
 
-// leave drops a job that was taken along, but for the openings that were changed here.
-export const leave = job => run(['jobs', 'openings'], 'readwrite', (jobs, openings) => {
+// leave drops a job that was taken along, but for the openings that were begun or changed here and those that these take
+// their fields over from.
+export const leave = job => run(['jobs', 'openings', 'changes'], 'readwrite', (jobs, openings, changes) => {
   jobs.get(job).onsuccess = ({target: {result: head}}) => { if (head) jobs.put({...head, whole: null}); };
-  openings.index('job').openCursor(IDBKeyRange.only(job)).onsuccess = ({target: {result: cursor}}) => {
-    if (!cursor) return;
-    if (!cursor.value.own) cursor.delete();
-    cursor.continue();
+  changes.getAll().onsuccess = ({target: {result: waiting}}) => {
+    openings.index('job').getAll(job).onsuccess = ({target: {result: all}}) => {
+      const byID = new Map(all.map(x => [x.o.id, x])), mine = new Set(waiting.map(c => c.subject)), kept = new Set();
+      const keep = x => { for (; x && !kept.has(x.key); x = byID.get(x.o.same_as || x.o.in_place_of)) kept.add(x.key); };
+      for (const x of all) if (x.own || mine.has(x.key)) keep(x);
+      for (const c of waiting) if (c.job === job && c.kind === 'opening') keep(byID.get(JSON.parse(c.value).same_as));
+      for (const x of all) if (!kept.has(x.key)) openings.delete(x.key);
+    };
   };
 });
 

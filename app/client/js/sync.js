@@ -163,7 +163,7 @@ export async function takeAll(jobID) {
 
 // keep keeps what the server gave, and lets go of the changes that it shows: of the openings of these keys, or of all.
 async function keep(got, keys) {
-  const shown = (await store.all('changes')).filter(c => c.job === got.id && !c.waits && c.n <= got.rev && (!keys || keys.includes(c.subject) || c.outcome === 'conflict')).map(c => c.seq);
+  const shown = (await store.all('changes')).filter(c => c.job === got.id && !c.waits && c.n <= got.rev && (!keys || keys.includes(c.subject) || c.outcome === 'conflict'));
   await store.settle(got, shown, keys ? null : {at: new Date().toISOString(), rev: got.rev});
   const seen = await store.setting('seen');
   if (!seen || seen.rev <= got.rev) await store.remember('seen', {rev: got.rev, seal: got.seal});
