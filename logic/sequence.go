@@ -1,7 +1,6 @@
 package logic
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 
@@ -9,94 +8,238 @@ import (
 )
 
 // A Passage is one paragraph of the sequence of operation: what is done, and
-// what comes of it, in plain sentences.
+// what comes of it, in plain sentences, with times counted from what is done.
 type Passage struct {
-	When  string
-	Then  []string
-	Story *Story
+	Part string // what it is about; those of one part follow each other
+	When string
+	Then []string
 }
 
-// Sequence is the sequence of operation of a wiring: what comes of each thing
-// that people, the panel and the mains can do, found by letting the machine run.
-func Sequence(w *opening.Wiring, doors []Door) ([]Passage, error) {
+// The parts of a sequence of operation.
+const (
+	PowerUp   = "Power-up and rest"
+	Everyday  = "Everyday use"
+	OnAlarm   = "Fire alarm"
+	PowerLoss = "Loss of power"
+	Switches  = "Switches and schedule"
+)
+
+// Sequence is the sequence of operation of a wiring, as it is handed to whoever
+// inspects it: power-up and rest, each thing that people, the panel and the mains can
+// do, and what comes of it until all is at rest again, found by letting the machine
+// run. The times of the leaves, in the order of the doors, put what they do in its
+// place; where they are not known, it is told without a time.
+func Sequence(w *opening.Wiring, doors []Door, leaves ...Times) ([]Passage, error) {
 	m, err := compile(w, doors, ticks[0], true)
 	if err != nil {
 		return nil, err
 	}
-	var ps []Passage
-	add := func(when string, way ...event) {
-		story := m.tell(m.unfold(way))
-		made := 0
-		if k := slices.IndexFunc(way, func(e event) bool { return e.what == quiet }); k >= 0 {
-			made = len(m.unfold(way[:k+1]))
-		}
-		ps = append(ps, Passage{when, story.plain(made), story})
-	}
-	m.usual(add)
-	m.unusual(add)
-	return ps, nil
+	s := sequence{m: m, leaves: leaves}
+	s.power()
+	s.everyday()
+	s.alarm()
+	s.loss()
+	s.switches()
+	return s.list, nil
 }
 
-// These are no events: until lets time pass until the leaf is held open, quiet
-// until all is at rest.
+// A sequence is one under way.
+type sequence struct {
+	m      *Machine
+	leaves []Times
+	list   []Passage
+}
+
+// These are no events: open lets time pass until a leaf is held open, shutting until
+// one closes, quiet until all is at rest, some for two seconds; tellNow lets telling begin.
 const (
-	until happening = 254 + iota
+	untilOpen happening = 250 + iota
+	untilShutting
 	quiet
+	some
+	tellNow
 )
 
-// usual are the passages of everyday.
-func (m *Machine) usual(add func(when string, way ...event)) {
+// add tells what comes of a way.
+func (s *sequence) add(part, when string, way ...event) {
+	c := newClock(s.m, s.leaves)
+	if !slices.ContainsFunc(way, func(e event) bool { return e.what == tellNow }) {
+		c.begins()
+	}
+	for _, e := range way {
+		switch e.what {
+		case tellNow:
+			c.begins()
+		case quiet:
+			c.run(nil)
+		case untilOpen:
+			c.run(func(s state) bool { return c.any(s, keeping) })
+		case untilShutting:
+			c.run(func(s state) bool { return c.any(s, closing) })
+		case some:
+			c.pass(2)
+		default:
+			c.happens(e)
+		}
+	}
+	c.run(nil)
+	s.list = append(s.list, Passage{part, when, c.sentences()})
+}
+
+// power are the passages of power-up and rest.
+func (s *sequence) power() {
+	s.add(PowerUp, "The mains come on, with everything as it is left", event{what: mainsFail}, event{what: quiet}, event{what: tellNow}, event{what: mainsReturn})
+	begin, _ := s.m.begin()
+	if !s.m.hasDay {
+		s.list = append(s.list, Passage{PowerUp, "With nobody doing anything", []string{s.m.standing(begin)}})
+		return
+	}
+	s.list = append(s.list, Passage{PowerUp, "By day, with nobody doing anything", []string{s.m.standing(begin)}})
+	night, _ := s.m.next(begin, event{what: night})
+	night = s.m.runOn(night, nil, func(event, state) {})
+	s.list = append(s.list, Passage{PowerUp, "By night, with nobody doing anything", []string{s.m.standing(night)}})
+}
+
+// whoWords are people by where they stand.
+var whoWords = map[opening.DeviceSide]string{opening.Outside: "Somebody outside", opening.Inside: "Somebody inside", opening.Between: "Somebody between the doors"}
+
+func who(side opening.DeviceSide) string {
+	if w, known := whoWords[side]; known {
+		return w
+	}
+	return "Somebody"
+}
+
+// everyday are the passages of everyday: each plate, each detector, each hand.
+func (s *sequence) everyday() {
+	m := s.m
 	for i := range m.levers {
 		l := &m.levers[i]
-		if l.kind != momentary || l.role == opening.RequestToExit {
-			continue
+		if l.kind == momentary && l.role != opening.RequestToExit && l.role != opening.PresenceSensor {
+			s.plate(i)
 		}
-		name := m.name(l.dev)
-		press := []event{{press, uint8(i)}, {letGo, uint8(i)}}
-		switch {
-		case l.side == opening.Outside && len(m.accesses) > 0:
-			when, before := "Somebody", []event(nil)
-			if m.hasDay {
-				add("By day somebody presses "+name, press...)
-				when, before = "By night somebody", []event{{what: night}, {what: quiet}}
-			}
-			add(when+" presses "+name+" without a credential", append(slices.Clone(before), press...)...)
-			for a := range m.accesses {
-				card := event{credential, uint8(a)}
-				add(when+" shows a valid credential to "+m.name(m.accesses[a].dev)+" and presses "+name, append(append(slices.Clone(before), card), press...)...)
-			}
-		default:
-			add("Somebody presses "+name, press...)
+	}
+	start := m.startEvent()
+	if len(start) > 0 {
+		name := m.name(m.levers[start[0].of].dev)
+		s.add(Everyday, name+" is pressed again while the leaf is held open", slices.Concat(start, []event{{what: untilOpen}, {what: some}, {what: tellNow}}, start)...)
+		for i := range m.drives {
+			s.add(Everyday, "Somebody pushes against the closing leaf"+m.ofDoor(m.drives[i].door), slices.Concat(s.opened(i), []event{{what: untilShutting}, {what: tellNow}, {pushClosing, uint8(i)}})...)
+		}
+	}
+	for i := range m.levers {
+		if m.levers[i].role == opening.PresenceSensor {
+			s.add(Everyday, m.name(m.levers[i].dev)+" sees somebody for two seconds while the leaf is held open", slices.Concat(start, []event{{what: untilOpen}, {what: tellNow}, {press, uint8(i)}, {what: some}, {letGo, uint8(i)}})...)
 		}
 	}
 	for i := range m.Doors {
-		add("Somebody goes out by hand"+m.through(i), event{handOut, uint8(i)})
+		s.add(Everyday, "Somebody goes out by hand"+m.through(i), s.byHand(i)...)
 	}
 }
 
-// unusual are those of alarm, power and switches.
-func (m *Machine) unusual(add func(when string, way ...event)) {
-	start := m.startEvent()
-	if m.hasAlarm {
-		add("The panel goes into alarm while the leaf is held open", append(start, event{what: until}, event{what: alarm})...)
-		if len(start) > 0 {
-			add("Somebody asks for the door in alarm, and the panel is reset", append(append([]event{{what: alarm}}, start...), event{what: reset})...)
-		}
-	}
-	add("The mains fail while the leaf is held open, and come back", append(start, event{what: until}, event{what: mainsFail}, event{what: tick}, event{what: mainsReturn})...)
+// opened are events after which a drive moves its leaf alone, or first.
+func (s *sequence) opened(drive int) []event {
+	m := s.m
 	for i := range m.levers {
 		l := &m.levers[i]
-		if l.kind == kept && len(start) > 0 {
-			switch l.role {
-			case opening.EnableSwitch:
-				add(m.name(l.dev)+" is switched off, and somebody asks for the door", append([]event{{press, uint8(i)}}, start...)...)
-			case opening.NightSwitch:
-				add(m.name(l.dev)+" is turned on, and somebody inside asks for the door", append([]event{{press, uint8(i)}}, start...)...)
-			}
+		if l.kind == momentary && l.role != opening.RequestToExit && l.role != opening.PresenceSensor && l.door == m.drives[drive].door && (l.side == opening.Inside || l.side == "") {
+			return []event{{press, uint8(i)}, {letGo, uint8(i)}}
+		}
+	}
+	return m.startEvent()
+}
+
+// join puts a sentence after what it begins with, if anything.
+func join(at, does string) string {
+	if at == "" {
+		return does
+	}
+	return at + lower(does)
+}
+
+// byHand is somebody who goes out by hand, and is away after two seconds.
+func (s *sequence) byHand(door int) []event {
+	way := []event{{handOut, uint8(door)}, {what: some}}
+	if slices.ContainsFunc(s.m.locks, func(l lock) bool { return l.magnet && l.door == door }) {
+		way = append(way, event{handOut, uint8(door)}, event{what: some}) // once it has let go
+	}
+	for i := range s.m.levers {
+		if l := &s.m.levers[i]; l.role == opening.RequestToExit && l.door == door && l.side == opening.Inside {
+			way = append(way, event{letGo, uint8(i)})
+		}
+	}
+	return way
+}
+
+// plate is what comes of a plate, with and without the right to come in.
+func (s *sequence) plate(i int) {
+	m := s.m
+	l := &m.levers[i]
+	does := who(l.side) + " presses " + m.name(l.dev)
+	press := []event{{press, uint8(i)}, {letGo, uint8(i)}}
+	if l.side != opening.Outside || len(m.accesses) == 0 {
+		s.add(Everyday, does, press...)
+		return
+	}
+	at, before := "", []event(nil)
+	if m.hasDay {
+		s.add(Everyday, "By day "+lower(does), press...)
+		at, before = "By night ", []event{{what: night}, {what: quiet}, {what: tellNow}}
+	}
+	s.add(Everyday, join(at, does)+" without a credential", slices.Concat(before, press)...)
+	for a := range m.accesses {
+		s.add(Everyday, join(at, who(l.side))+" shows a valid credential to "+m.name(m.accesses[a].dev)+" and presses "+m.name(l.dev), slices.Concat(before, []event{{credential, uint8(a)}}, press)...)
+	}
+}
+
+// alarm are the passages of the fire alarm.
+func (s *sequence) alarm() {
+	if !s.m.hasAlarm {
+		return
+	}
+	start := s.m.startEvent()
+	s.add(OnAlarm, "The panel goes into alarm at rest; then the sounders are silenced, and the panel is reset", event{what: alarm}, event{what: some}, event{what: silence}, event{what: some}, event{what: reset})
+	if len(start) > 0 {
+		s.add(OnAlarm, "The panel goes into alarm while the leaf is held open", slices.Concat(start, []event{{what: untilOpen}, {what: tellNow}, {what: alarm}})...)
+		s.add(OnAlarm, "Somebody asks for the door in alarm, and the panel is reset", slices.Concat([]event{{what: alarm}, {what: quiet}, {what: tellNow}}, start, []event{{what: some}, {what: reset}})...)
+	}
+}
+
+// loss are the passages of the loss of power.
+func (s *sequence) loss() {
+	start := s.m.startEvent()
+	s.add(PowerLoss, "The mains fail at rest", event{what: mainsFail})
+	if len(start) > 0 {
+		s.add(PowerLoss, "The mains fail while the leaf is held open", slices.Concat(start, []event{{what: untilOpen}, {what: tellNow}, {what: mainsFail}})...)
+		s.add(PowerLoss, "Somebody asks for the door without power, and the mains come back", slices.Concat([]event{{what: mainsFail}, {what: quiet}, {what: tellNow}}, start, []event{{what: some}, {what: mainsReturn}})...)
+	}
+	for i := range s.m.Doors {
+		s.add(PowerLoss, "Somebody goes out by hand"+s.m.through(i)+" without power", slices.Concat([]event{{what: mainsFail}, {what: quiet}, {what: tellNow}}, s.byHand(i))...)
+	}
+}
+
+// switches are the passages of switches that are left as they are turned, and of the day.
+func (s *sequence) switches() {
+	m := s.m
+	start := m.startEvent()
+	for i := range m.levers {
+		l := &m.levers[i]
+		if l.kind != kept || l.role == opening.PresenceSensor {
+			continue
+		}
+		name, turn := m.name(l.dev), event{press, uint8(i)}
+		switch {
+		case l.role == opening.EnableSwitch && len(start) > 0:
+			s.add(Switches, name+" is switched off, and somebody asks for the door", slices.Concat([]event{turn, {what: quiet}, {what: tellNow}}, start)...)
+		case l.role == opening.NightSwitch && len(start) > 0:
+			s.add(Switches, name+" is turned on, and somebody inside asks for the door", slices.Concat([]event{turn, {what: quiet}, {what: tellNow}}, start)...)
+		case l.role == opening.HoldOpenSwitch, l.role == opening.KeySwitch:
+			s.add(Switches, name+" is turned on, and off again", turn, event{what: quiet}, event{letGo, uint8(i)})
 		}
 	}
 	if m.hasDay {
-		add("The day ends", event{what: night})
+		s.add(Switches, "The day ends", event{what: night})
+		s.add(Switches, "The day begins", event{what: night}, event{what: quiet}, event{what: tellNow}, event{what: day})
 	}
 }
 
@@ -104,38 +247,12 @@ func (m *Machine) unusual(add func(when string, way ...event)) {
 func (m *Machine) startEvent() []event {
 	for _, side := range []opening.DeviceSide{opening.Inside, "", opening.Between, opening.Outside} {
 		for i := range m.levers {
-			if l := &m.levers[i]; l.kind == momentary && l.side == side && l.role != opening.RequestToExit {
+			if l := &m.levers[i]; l.kind == momentary && l.side == side && l.role != opening.RequestToExit && l.role != opening.PresenceSensor {
 				return []event{{press, uint8(i)}, {letGo, uint8(i)}}
 			}
 		}
 	}
 	return nil
-}
-
-// unfold adds to a way what happens by itself: between its events where it says
-// until, and after the last until all is at rest.
-func (m *Machine) unfold(way []event) []event {
-	s, _ := m.begin()
-	var full []event
-	keep := func(e event, _ state) { full = append(full, e) }
-	for _, e := range way {
-		switch e.what {
-		case quiet:
-			s = m.runOn(s, nil, keep)
-		case until:
-			s = m.runOn(s, m.keeps, keep)
-		default:
-			s, _ = m.next(s, e)
-			full = append(full, e)
-		}
-	}
-	m.runOn(s, nil, keep)
-	return full
-}
-
-// keeps tells that a drive holds its leaf open.
-func (m *Machine) keeps(s state) bool {
-	return slices.ContainsFunc(m.drives, func(d drive) bool { return s[d.slot] == keeping })
 }
 
 // runOn lets happen what happens by itself until all is at rest, or stop says so
@@ -165,54 +282,6 @@ func preferred(events []event) event {
 		}
 	}
 	return events[0]
-}
-
-// plain is the story in sentences, without the events that begin it: the first so
-// many, which made the hour that it is told of, and the one that is done then, from
-// which it counts. What happens at the same time stands together.
-func (t *Story) plain(made int) []string {
-	var lines []string
-	moments := slices.Clone(t.Moments)
-	moments = slices.DeleteFunc(moments, func(m Moment) bool { return m.Event <= made })
-	last := ""
-	for i, m := range moments {
-		var parts []string
-		if m.What != "" && i > 0 {
-			parts = append(parts, lower(strings.TrimSuffix(m.What, ".")))
-		}
-		parts = append(parts, m.Changes...)
-		if len(parts) == 0 || len(m.Changes) == 0 && (strings.HasSuffix(m.What, " is let go.") || strings.HasSuffix(m.What, " is pressed.")) {
-			continue
-		}
-		when := "At once"
-		if m.After {
-			when = "Then"
-		} else if at := m.At - moments[0].At; at > 0 {
-			when = fmt.Sprintf("After %.1f s", float64(at))
-		}
-		told := strings.Join(parts, "; ") + "."
-		if when == last && when != "Then" {
-			k := len(lines) - 1
-			lines[k] = strings.TrimSuffix(lines[k], ".") + "; " + told
-		} else {
-			lines = append(lines, when+": "+told)
-		}
-		last = when
-	}
-	if len(lines) == 0 {
-		lines = []string{"Nothing happens."}
-	}
-	return lines
-}
-
-// lower lets a sentence go on within another.
-func lower(s string) string {
-	for _, word := range []string{"The ", "A ", "Somebody "} {
-		if strings.HasPrefix(s, word) {
-			return strings.ToLower(s[:1]) + s[1:]
-		}
-	}
-	return s
 }
 
 // A Cell is what a device does in one state of panel and mains.

@@ -233,3 +233,45 @@ func TestSlipsIn(t *testing.T) {
 		}
 	}
 }
+
+// By hand: A starts at once, is open at 4 s, held 5 s and shut 6 s later; B 2 s after.
+// Pressed again 2 s after A is open it is held 5 s from then.
+func TestSequenceInTime(t *testing.T) {
+	leaf := Times{Opens: 4, Hold: 5, Closes: 6}
+	ps, err := Sequence(&lobby().Wiring, lobbyDoors, leaf, leaf)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for when, lines := range map[string][]string{
+		"Somebody outside presses plate out": {
+			"After 2.0 s: to B picks up; drive B starts the leaf.", "After 4.0 s: the leaf of A stands fully open.",
+			"After 6.0 s: the leaf of B stands fully open.", "After 9.0 s: the hold time ends; the leaf of A begins to close.",
+			"After 15.0 s: the leaf of A is shut.", "After 17.0 s: the leaf of B is shut.", "At rest: leaf of A shut, leaf of B shut.",
+		},
+		"plate in is pressed again while the leaf is held open": {"After 5.0 s: the hold time ends; the leaf of B begins to close."},
+		"The mains come on, with everything as it is left":      {"Nothing moves and nothing is released.", "At rest: leaf of A shut, leaf of B shut."},
+	} {
+		i := slices.IndexFunc(ps, func(p Passage) bool { return p.When == when })
+		if i < 0 {
+			t.Errorf("nothing is told of %q", when)
+			continue
+		}
+		for _, line := range lines {
+			if !slices.ContainsFunc(ps[i].Then, func(s string) bool { return sameWords(s, line) }) {
+				t.Errorf("%s: no %q in %q", when, line, ps[i].Then)
+			}
+		}
+	}
+}
+
+// sameWords tells sentences that say the same clauses, in whatever order.
+func sameWords(a, b string) bool {
+	clauses := func(s string) []string {
+		_, said, found := strings.Cut(strings.TrimSuffix(s, "."), ": ")
+		if !found {
+			said = s
+		}
+		return slices.Sorted(slices.Values(strings.Split(said, "; ")))
+	}
+	return strings.SplitN(a, ":", 2)[0] == strings.SplitN(b, ":", 2)[0] && slices.Equal(clauses(a), clauses(b))
+}

@@ -44,7 +44,7 @@ func wiring(s *sheet) {
 	s.Float(s.picture("connections", func() *draw.Scene { return picture.Connections(s.o.Name, w) }))
 	if w.Problem == nil {
 		s.terminals(w.Proof.Machine)
-		s.sequence(w.Sequence)
+		s.sequence(w.Sequence())
 		s.truth(w.Proof.Machine)
 		s.alarmMatrix(w.Proof.Machine)
 	}
@@ -161,7 +161,12 @@ func (s *sheet) terminals(m *logic.Machine) {
 // sequence is the sequence of operation.
 func (s *sheet) sequence(all []logic.Passage) {
 	s.Heading("Sequence of operation")
+	part := ""
 	for i, p := range all {
+		if p.Part != part {
+			part = p.Part
+			s.Subheading(part)
+		}
 		s.Todo(say("%d", i+1), upper(p.When)+". "+strings.Join(p.Then, " "))
 	}
 }

@@ -6,6 +6,7 @@ import (
 
 	"swingwright/fact"
 	"swingwright/internal/propagate"
+	"swingwright/logic"
 	q "swingwright/quantity"
 	"swingwright/swing"
 )
@@ -18,8 +19,9 @@ type Clearing struct {
 	Time  q.Time  // from the start of the drive until there
 	U     q.Time  // standard uncertainty
 	Known bool
-	Why   string // why it is not known
-	Used  q.Time // what a wiring was proved with; zero before
+	Why   string      // why it is not known
+	Used  q.Time      // what a wiring was proved with; zero before
+	Leaf  logic.Times // what the leaf takes under power; zero where not known
 }
 
 // clearAngle is how far a leaf has to be open before its lock may catch again:
@@ -41,7 +43,7 @@ func (c Clearing) Longest() q.Time {
 // input by the linear law. Where the time to open fully was measured, the time is
 // longer or shorter in proportion.
 func (p *Plan) Clearing() Clearing {
-	c := Clearing{Door: p.Opening.ID}
+	c := Clearing{Door: p.Opening.ID, Leaf: p.leafTimes()}
 	rows := &p.Resolved.Rows
 	lip := q.Angle(rows[swing.BoltMeets].Value + 2*rows[swing.BoltMeets].U)
 	c.Angle = max(clearAngle, lip)
@@ -61,7 +63,7 @@ func (p *Plan) Clearing() Clearing {
 	}
 	c.Time, c.U = q.Time(budget.Value(0)), q.Time(budget.U(0))
 	if math.IsNaN(float64(c.Time)) || math.IsNaN(float64(c.U)) {
-		return Clearing{Door: c.Door, Angle: c.Angle, Why: fmt.Sprintf("by what is known the drive does not bring it to %.0f degrees for certain", float64(c.Angle/q.Degree))}
+		return Clearing{Door: c.Door, Angle: c.Angle, Leaf: c.Leaf, Why: fmt.Sprintf("by what is known the drive does not bring it to %.0f degrees for certain", float64(c.Angle/q.Degree))}
 	}
 	if open, reckoned := p.Facts[fact.PoweredTimeToOpen], float64(p.Swing.Power.Usual.Time); open.Origin == Read && reckoned > 0 && p.Swing.Power.Usual.End == swing.Opened {
 		scale := q.Time(open.Value / reckoned)
@@ -108,4 +110,15 @@ func (c Clearing) Words() string {
 	}
 	return fmt.Sprintf("%s is clear of its strike, %.0f degrees open, %.1f s after its drive starts, standard uncertainty %.1f s; the lock has to stay released for %.1f s.",
 		c.Door, float64(c.Angle/q.Degree), float64(c.Time), float64(c.U), float64(c.Used))
+}
+
+// leafTimes are the best estimates of what the leaf takes under power.
+func (p *Plan) leafTimes() logic.Times {
+	of := func(id fact.ID) q.Time {
+		if f := &p.Facts[id]; f.Known {
+			return q.Time(f.Value)
+		}
+		return 0
+	}
+	return logic.Times{Opens: of(fact.PoweredTimeToOpen), Hold: of(fact.PoweredDwell), Closes: of(fact.CloseTime90ToClosed)}
 }

@@ -3,7 +3,6 @@ package plan
 import (
 	"cmp"
 	"encoding/json"
-	"errors"
 	"fmt"
 	"math"
 	"slices"
@@ -21,7 +20,6 @@ type Wired struct {
 	Wiring   *opening.Wiring // with what hardware sheets and openings tell of its devices
 	Doors    []logic.Door
 	Proof    *logic.Proof // nil where there is none
-	Sequence []logic.Passage
 	Delays   []logic.Delay
 	Clears   []Clearing // one for each drive's door: when its lock may catch again
 	Faults   []logic.Fault
@@ -80,12 +78,23 @@ func wire(id string, given *opening.Wiring, of []*opening.Opening, sheets *openi
 		w.Doors, w.Clears = append(w.Doors, door), append(w.Clears, c)
 	}
 	if w.Proof, w.Problem = logic.Prove(w.Wiring, w.Doors, by); w.Problem == nil {
-		var errs [2]error
-		w.Sequence, errs[0] = logic.Sequence(w.Wiring, w.Doors)
-		w.Delays, errs[1] = logic.Delays(w.Wiring, w.Doors)
-		w.Problem = errors.Join(errs[:]...)
+		w.Delays, w.Problem = logic.Delays(w.Wiring, w.Doors)
 	}
 	return w
+}
+
+// Sequence is the sequence of operation, with the times that the leaves take where
+// their swings were reckoned; none where nothing could be proved.
+func (w *Wired) Sequence() []logic.Passage {
+	if w.Problem != nil {
+		return nil
+	}
+	var times []logic.Times
+	for _, c := range w.Clears {
+		times = append(times, c.Leaf)
+	}
+	ps, _ := logic.Sequence(w.Wiring, w.Doors, times...) // what fails it failed the proof before
+	return ps
 }
 
 // DoorOf is what the logic has to know of an opening beyond its wiring.

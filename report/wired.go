@@ -29,7 +29,7 @@ func Wired(t *Text, name string, w *plan.Wired) error {
 		t.ways(w.Walked, w.Policy)
 		t.releases(w.Delays)
 		t.clears(w)
-		t.sequence(w.Sequence)
+		t.sequence(w.Sequence())
 		t.truth(w.Proof.Machine)
 		t.alarmMatrix(w.Proof.Machine)
 		t.connections(w.Proof.Machine)
@@ -162,7 +162,12 @@ func (t *Text) clears(w *plan.Wired) {
 
 func (t *Text) sequence(ps []logic.Passage) {
 	t.head("Sequence of operation")
+	part := ""
 	for i, p := range ps {
+		if p.Part != part {
+			part = p.Part
+			t.paragraph("", part)
+		}
 		t.paragraph(fmt.Sprintf("%2d.", i+1), upper(p.When)+". "+strings.Join(p.Then, " "))
 	}
 }
@@ -368,6 +373,7 @@ func clearingsOf(w *plan.Wired) []clearingJSON {
 }
 
 type passageJSON struct {
+	Part string   `json:"part"`
 	When string   `json:"when"`
 	Then []string `json:"then"`
 }
@@ -419,8 +425,8 @@ func WiredJSON(w io.Writer, of *plan.Wired) error {
 		j.Releases = append(j.Releases, r)
 	}
 	j.Clearings = clearingsOf(of)
-	for _, s := range of.Sequence {
-		j.Sequence = append(j.Sequence, passageJSON{s.When, s.Then})
+	for _, s := range of.Sequence() {
+		j.Sequence = append(j.Sequence, passageJSON{s.Part, s.When, s.Then})
 	}
 	if of.Walked != nil {
 		for i := range of.Walked.Ways {
