@@ -16,16 +16,16 @@ import (
 
 // Wired is what a wiring was found to do.
 type Wired struct {
-	Of       string          // the opening, or the group that shares it
-	Wiring   *opening.Wiring // with what hardware sheets and openings tell of its devices
-	Doors    []logic.Door
-	Proof    *logic.Proof // nil where there is none
-	Delays   []logic.Delay
-	Clears   []Clearing // one for each drive's door: when its lock may catch again
-	Faults   []logic.Fault
-	Walked   *Followed    // people followed through a vestibule, nil where none were
-	Policy   judge.Policy // by which the spreads of Walked are judged
-	Problem  error        // why nothing could be proved, nil where something was
+	Of      string          // the opening, or the group that shares it
+	Wiring  *opening.Wiring // with what hardware sheets and openings tell of its devices
+	Doors   []logic.Door
+	Proof   *logic.Proof // nil where there is none
+	Delays  []logic.Delay
+	Clears  []Clearing // one for each drive's door: when its lock may catch again
+	Faults  []logic.Fault
+	Walked  *Followed    // people followed through a vestibule, nil where none were
+	Policy  judge.Policy // by which the spreads of Walked are judged
+	Problem error        // why nothing could be proved, nil where something was
 }
 
 // Wire proves the wiring of one opening. Where its clearing is given, too, its lock
