@@ -280,6 +280,9 @@ func (s *jobSheet) parts() {
 func (s *jobSheet) quote() {
 	t := s.Takeoff
 	s.Say("Low and high leave one case in twenty beyond them on either side; likely is the middle. They hold for the ranges of the rates below and for nothing else. Strike out a rate that is not yours, write yours beside it, and put it into the job file.")
+	if words := t.ToSet(); words != "" {
+		s.Framed("To be set", words)
+	}
 	s.Heading("Openings")
 	tab := paper.NewTable("opening", "where", "own hours", "comes to")
 	tab.Columns[1].Grow = 1

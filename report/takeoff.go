@@ -238,6 +238,11 @@ func (t *Text) quote(k *takeoff.Takeoff) error {
 			return err
 		}
 	}
+	if words := k.ToSet(); words != "" {
+		if err := t.Say(words); err != nil {
+			return err
+		}
+	}
 	rows = [][]string{}
 	for _, x := range k.Exclusions {
 		rows = append(rows, []string{x.What, x.Why})

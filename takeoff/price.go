@@ -3,6 +3,7 @@ package takeoff
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"swingwright/internal/propagate"
 	"swingwright/opening"
@@ -183,6 +184,21 @@ func (p *priced) job(out int) Range {
 
 // opening is an output of the opening at a place among those counted, then others.
 func (p *priced) opening(i, out int) Range { return p.job(outOpenings + perOpening*i + out) }
+
+// ToSet says which rates the job does not give, so that nobody takes what stands in their
+// place for an offer; empty where it gives all that were used.
+func (t *Takeoff) ToSet() string {
+	var names []string
+	for _, r := range t.Rates {
+		if r.Basis != FromJob {
+			names = append(names, r.What)
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return "These rates are still to be set, and what stands in their place is from memory of the trade, no offer: " + strings.Join(names, "; ") + ". Write yours under rates in the job file."
+}
 
 // quoteRows are the rows of the quote.
 func quoteRows(p *priced, travels int) []Sum {

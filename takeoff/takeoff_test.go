@@ -368,3 +368,17 @@ rates:
 		}
 	})
 }
+
+// A quote says which of its rates nobody set, and nothing once all are.
+func TestRatesToSet(t *testing.T) {
+	all := &takeoff.Takeoff{Rates: []takeoff.Rate{{What: "labour, each hour", Basis: takeoff.FromMemory}, {What: "travel, each own day", Basis: takeoff.FromJob}, {What: "contingency", Basis: takeoff.FromMemory}}}
+	if got := all.ToSet(); !strings.Contains(got, "no offer: labour, each hour; contingency. Write yours") || strings.Contains(got, "travel") {
+		t.Errorf("%q", got)
+	}
+	for i := range all.Rates {
+		all.Rates[i].Basis = takeoff.FromJob
+	}
+	if got := all.ToSet(); got != "" {
+		t.Errorf("all are set, and it says %q", got)
+	}
+}

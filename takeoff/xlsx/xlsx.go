@@ -120,6 +120,9 @@ func (b *sheets) quote() workbook.Sheet {
 	for _, q := range b.Quote.Sums {
 		s.Rows = append(s.Rows, []any{q.What, q.Low, q.Likely, q.High, q.Why})
 	}
+	if words := b.ToSet(); words != "" {
+		s.Rows = append(s.Rows, []any{"to be set", nil, nil, nil, words})
+	}
 	total := "total"
 	if b.Quote.Currency != "" {
 		total += ", " + b.Quote.Currency
