@@ -2,7 +2,6 @@ package decision
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 
@@ -161,10 +160,3 @@ func paper(kind, name, page string) string {
 
 // both writes a quantity in both systems of units, once where they agree.
 func both[Q q.Quantity](v Q) string { return amount(v.Dimension(), float64(v)) }
-
-func counted(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}

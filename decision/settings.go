@@ -155,9 +155,9 @@ func (l *ladder) published() {
 	case len(l.p.Findings) == 0:
 		return
 	case len(short) > 0:
-		r.Verdict, r.Why = judge.FallsShort, counted(len(short), "rule falls short", "rules fall short")+": "+some(short)
+		r.Verdict, r.Why = judge.FallsShort, q.Counted(len(short), "rule falls short", "rules fall short")+": "+some(short)
 	case len(wait) > 0:
-		r.Verdict, r.Why = judge.NotMeasured, counted(len(wait), "rule is open", "rules are open")+": "+some(wait)
+		r.Verdict, r.Why = judge.NotMeasured, q.Counted(len(wait), "rule is open", "rules are open")+": "+some(wait)
 	}
 	l.put(r, Repair)
 }

@@ -115,7 +115,7 @@ func (s *sheet) reasons() (all []string) {
 	case n > 0 && n <= most:
 		all = append(all, "Not known yet: whether "+strings.Join(waiting, "; whether ")+".")
 	case n > 0:
-		all = append(all, plural(n, "test waits", "tests wait")+" for what is not known; see the survey sheet.")
+		all = append(all, q.Counted(n, "test waits", "tests wait")+" for what is not known; see the survey sheet.")
 	}
 	return all
 }

@@ -64,7 +64,7 @@ func template(s *sheet) {
 		}
 		return
 	}
-	s.Say(say("The templates follow on %s at full size. Print at 100 %%, measure the bars with a steel rule before the first hole, and hold the paper to the edges that it names.", plural(len(pages), "page", "pages")))
+	s.Say(say("The templates follow on %s at full size. Print at 100 %%, measure the bars with a steel rule before the first hole, and hold the paper to the edges that it names.", q.Counted(len(pages), "page", "pages")))
 	for _, p := range pages {
 		s.Sheet(p.Scene, p.Title, paper.Below{Scene: p.Below, Part: p.Part, At: p.At})
 	}

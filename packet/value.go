@@ -189,10 +189,3 @@ func upper(text string) string {
 	}
 	return strings.ToUpper(text[:1]) + text[1:]
 }
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return say("%d %s", n, many)
-}

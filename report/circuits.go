@@ -22,7 +22,7 @@ func (t *Text) Circuits(all []plan.SharedCircuit, unnamed []string) error {
 		t.head(fmt.Sprintf("Circuit %s, %s, %s", c.Circuit, t.amount(quantity.DimVoltage, float64(c.Volts)), t.amount(quantity.DimCurrent, float64(c.Rated))))
 		t.paragraph("*", "wired to it: "+strings.Join(c.Of, ", "))
 		if c.Others > 0 {
-			t.paragraph("*", fmt.Sprintf("%s of other openings on it are taken to draw as much as these do", plural(int(c.Others), "operator", "operators")))
+			t.paragraph("*", fmt.Sprintf("%s of other openings on it are taken to draw as much as these do", quantity.Counted(int(c.Others), "operator", "operators")))
 		}
 		t.limits("circuit", c.Statements)
 		for _, note := range c.Notes {

@@ -7,6 +7,7 @@ import (
 
 	"swingwright/decision"
 	"swingwright/judge"
+	"swingwright/quantity"
 )
 
 // decision says what to do, and which tests of the ladder say so.
@@ -43,10 +44,10 @@ func (t *Text) decision(d *decision.Decision) {
 	}
 	t.put(tab)
 	if waiting > 0 {
-		t.paragraph("..", plural(waiting, "test waits", "tests wait")+" for what is not known"+listed(fields))
+		t.paragraph("..", quantity.Counted(waiting, "test waits", "tests wait")+" for what is not known"+listed(fields))
 	}
 	if passed > 0 {
-		t.paragraph("ok", plural(passed, "test passes", "tests pass")+"; --all lists them")
+		t.paragraph("ok", quantity.Counted(passed, "test passes", "tests pass")+"; --all lists them")
 	}
 	if len(d.Calls) > 0 {
 		t.head("Whom to call")
@@ -88,7 +89,7 @@ func (t *Text) rung(tab *table, r *decision.Rung) {
 func (t *Text) cures(tab *table, r *decision.Rung) {
 	cure := r.Cure()
 	if cure == nil && r.Verdict == judge.FallsShort && len(r.Cures) > 0 {
-		tab.note("none of " + plural(len(r.Cures), "cure that was tried", "cures that were tried") + " is enough")
+		tab.note("none of " + quantity.Counted(len(r.Cures), "cure that was tried", "cures that were tried") + " is enough")
 	}
 	for i := range r.Cures {
 		c := &r.Cures[i]
@@ -138,7 +139,7 @@ func (t *Text) questions(d *decision.Decision) {
 	}
 	t.put(tab)
 	if more := len(d.Questions) - len(list); more > 0 {
-		t.w.WriteString("    " + t.said("and "+plural(more, "thing more", "things more")+"; --all lists them") + "\n")
+		t.w.WriteString("    " + t.said("and "+quantity.Counted(more, "thing more", "things more")+"; --all lists them") + "\n")
 	}
 }
 
@@ -154,7 +155,7 @@ func orDash(s string) string {
 func settles(q *decision.Question) string {
 	var parts []string
 	if q.Rungs > 0 {
-		parts = append(parts, plural(q.Rungs, "test", "tests"))
+		parts = append(parts, quantity.Counted(q.Rungs, "test", "tests"))
 	}
 	switch {
 	case q.Rules >= 0.95:

@@ -245,7 +245,7 @@ func (t *Text) givens(all []power.Given) {
 	}
 	if !t.style.Why {
 		if assumed > 0 {
-			t.paragraph("*", fmt.Sprintf("%s nobody wrote down and are assumed; --why lists them", plural(assumed, "value", "values")))
+			t.paragraph("*", fmt.Sprintf("%s nobody wrote down and are assumed; --why lists them", quantity.Counted(assumed, "value", "values")))
 		}
 		return
 	}

@@ -53,7 +53,7 @@ func (t *Text) ofBook(p *plan.Plan, findings []plan.Finding) {
 		t.paragraph("..", open.String())
 	}
 	if hidden > 0 {
-		t.w.WriteString("    " + t.said(plural(hidden, "rule does", "rules do")+" not apply") + "\n")
+		t.w.WriteString("    " + t.said(quantity.Counted(hidden, "rule does", "rules do")+" not apply") + "\n")
 	}
 }
 

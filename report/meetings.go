@@ -27,7 +27,7 @@ func (t *Text) meetings(p *plan.Plan) {
 		t.meeting(m)
 	}
 	if begun && hidden > 0 {
-		t.w.WriteString("    " + t.said(plural(hidden, "more matter on which none", "more matters on which none")+" is plainly the stricter: --all shows them") + "\n")
+		t.w.WriteString("    " + t.said(quantity.Counted(hidden, "more matter on which none", "more matters on which none")+" is plainly the stricter: --all shows them") + "\n")
 	}
 }
 

@@ -33,7 +33,7 @@ func (k *KeptIn) String() string {
 	if k.Before {
 		return fmt.Sprintf("nothing was added: %s holds this recording for %s already; to keep it as it is read now, take its entry out there first", k.File, k.Of)
 	}
-	return fmt.Sprintf("%s of %s kept in %s; they count once the job lists that file under reading_files", plural(k.N, "reading", "readings"), k.Of, k.File)
+	return fmt.Sprintf("%s of %s kept in %s; they count once the job lists that file under reading_files", quantity.Counted(k.N, "reading", "readings"), k.Of, k.File)
 }
 
 // Recording writes what a recording shows: what was understood of it, its swings, what
@@ -66,7 +66,7 @@ func (t *Text) understood(r *Recording) {
 		}
 		used = append(used, fmt.Sprintf("%s as %s, %s", name, c.Role, orDash(c.Unit)))
 	}
-	tab.add("Recording", r.File+": "+plural(len(r.Trace.Swings), "swing", "swings")+fmt.Sprintf(", about %.0f samples a second", r.Trace.Sampled))
+	tab.add("Recording", r.File+": "+quantity.Counted(len(r.Trace.Swings), "swing", "swings")+fmt.Sprintf(", about %.0f samples a second", r.Trace.Sampled))
 	tab.add("Columns", strings.Join(used, "; "))
 	if len(unused) > 0 {
 		tab.add("Not used", strings.Join(unused, ", "))

@@ -76,7 +76,7 @@ func (t *Text) months(s *plan.Seasons, year []plan.Season) {
 			near = ", not counting how close some of them are"
 		}
 	}
-	t.paragraph("", fmt.Sprintf("%d of %s in order%s; at worst: %s.", good, plural(len(year), "month", "months"), near, worst))
+	t.paragraph("", fmt.Sprintf("%d of %s in order%s; at worst: %s.", good, quantity.Counted(len(year), "month", "months"), near, worst))
 }
 
 // passed is when a mark was passed.

@@ -7,6 +7,7 @@ import (
 	"swingwright/decision"
 	"swingwright/judge"
 	"swingwright/plan"
+	"swingwright/quantity"
 )
 
 // tally keeps one line per opening for the end of a report.
@@ -57,7 +58,7 @@ func (t *Text) summary() {
 	}
 	t.put(tab)
 	t.blank()
-	t.w.WriteString("  " + t.said(plural(len(t.tally.lines), "opening", "openings")+": "+t.tally.sum()) + "\n")
+	t.w.WriteString("  " + t.said(quantity.Counted(len(t.tally.lines), "opening", "openings")+": "+t.tally.sum()) + "\n")
 }
 
 func (t *tally) sum() string {

@@ -124,7 +124,7 @@ func (t *Text) learnt(w *plan.Tuning) {
 	}
 	if n := w.Track.N; n > 0 {
 		t.paragraph("*", fmt.Sprintf("of %s foretold so far the misses were %.0f %% of the time found, and %.0f %% lay within twice the uncertainty that was told with them",
-			plural(n, "time", "times"), 100*float64(w.Track.Miss), 100*float64(w.Track.Within2)))
+			quantity.Counted(n, "time", "times"), 100*float64(w.Track.Miss), 100*float64(w.Track.Within2)))
 	}
 }
 

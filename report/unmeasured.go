@@ -9,6 +9,7 @@ import (
 	"swingwright/fact"
 	"swingwright/judge"
 	"swingwright/plan"
+	"swingwright/quantity"
 )
 
 // Where more findings of a book than fewOpen are not measured, they are counted
@@ -80,5 +81,5 @@ func (w *wanting) String() string {
 	for _, c := range w.causes {
 		parts = append(parts, fmt.Sprintf("%d because %s", c.rules, c.why))
 	}
-	return "not measured: " + plural(w.rules, "rule", "rules") + ", " + strings.Join(parts, "; ") + "; --all lists them"
+	return "not measured: " + quantity.Counted(w.rules, "rule", "rules") + ", " + strings.Join(parts, "; ") + "; --all lists them"
 }

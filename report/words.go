@@ -172,11 +172,3 @@ func degrees(a quantity.Angle) string {
 
 // sentence is a meaning without its full stop, to stand inside another sentence.
 func sentence(meaning string) string { return strings.TrimSuffix(meaning, ".") }
-
-// plural counts things.
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return fmt.Sprintf("%d %s", n, many)
-}

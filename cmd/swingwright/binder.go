@@ -17,6 +17,7 @@ import (
 	"swingwright/opening"
 	"swingwright/packet"
 	"swingwright/plan"
+	"swingwright/quantity"
 	"swingwright/takeoff"
 )
 
@@ -177,15 +178,8 @@ func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 			return err
 		}
 	}
-	fmt.Fprintf(pr.out, "%s: %s written, %d there already\n", b.folder, counted(made, "packet"), len(b.picked)-made)
+	fmt.Fprintf(pr.out, "%s: %s written, %d there already\n", b.folder, quantity.Counted(made, "packet", "packets"), len(b.picked)-made)
 	return nil
-}
-
-func counted(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // one writes the packet of one opening.

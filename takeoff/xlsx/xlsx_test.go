@@ -5,6 +5,7 @@ import (
 	"math"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -83,6 +84,11 @@ func TestReadBack(t *testing.T) {
 	last := quote[len(quote)-1]
 	sum := 0.0
 	for _, r := range quote[1 : len(quote)-1] {
+		if r[0] == "to be set" { // which rates the job does not give
+			if told, _ := r[4].(string); !strings.Contains(told, "labour, each hour") && strings.Contains(told, "mark-up on other firms") {
+				continue
+			}
+		}
 		sum += r[2].(float64)
 	}
 	if last[0] != "total, crowns" || math.Abs(last[2].(float64)-k.Quote.Total.Likely) > 1e-9 || last[1].(float64) > last[2].(float64) || last[2].(float64) > last[3].(float64) {
