@@ -4,7 +4,7 @@ package phrasebook
 // the United States, in Latin America and in Spain; GLOSSARY.md lists the terms.
 var spanish = [][]phrase{
 	spanishJoints, spanishFact, spanishOpening, spanishPlan, spanishDecision, spanishTune, spanishService, spanishTrace,
-	spanishReport, spanishPicture, spanishRulebook, spanishWords, spanishSources, spanishFields, spanishEntry, spanishCheck, spanishMeetings,
+	spanishReport, spanishPicture, spanishRulebook, spanishWords, spanishSources, spanishFields, spanishEntry, spanishCheck, spanishMeetings, spanishRefusal,
 }
 
 // spanishJoints are the ways in which the engine joins what it says.

@@ -33,7 +33,7 @@ type route struct {
 func (s *Server) guarded(rt route) http.HandlerFunc {
 	return func(w http.ResponseWriter, r *http.Request) {
 		if err := s.bounded(r); err != nil {
-			fail(w, err)
+			fail(w, r, err)
 			return
 		}
 		if rt.need == anyone {
@@ -45,7 +45,7 @@ func (s *Server) guarded(rt route) http.HandlerFunc {
 			err = s.may(r, p, rt.need)
 		}
 		if err != nil {
-			fail(w, err)
+			fail(w, r, err)
 			return
 		}
 		rt.answer(w, r.WithContext(context.WithValue(r.Context(), personKey{}, p)))

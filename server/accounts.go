@@ -172,14 +172,14 @@ func (s *Server) keeping(w http.ResponseWriter, r *http.Request, in any, change 
 		value, err = change(s.kept(r, p), a)
 	}
 	if err := keeping(err); err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	if value == nil {
 		w.WriteHeader(http.StatusNoContent)
 		return
 	}
-	write(w, http.StatusOK, value)
+	write(w, r, http.StatusOK, value)
 }
 
 // shownEvent is what happened at the door.

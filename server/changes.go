@@ -72,11 +72,11 @@ func (s *Server) sent(r *http.Request) (any, error) {
 func (s *Server) changes(w http.ResponseWriter, r *http.Request) {
 	p, err := s.person(r)
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	if kind, _, _ := mime.ParseMediaType(r.Header.Get("Content-Type")); kind != "application/json" {
-		fail(w, refuse(http.StatusUnsupportedMediaType, "send changes as application/json"))
+		fail(w, r, refuse(http.StatusUnsupportedMediaType, "send changes as application/json"))
 		return
 	}
 	d := json.NewDecoder(http.MaxBytesReader(w, r.Body, mostSent))
@@ -86,11 +86,11 @@ func (s *Server) changes(w http.ResponseWriter, r *http.Request) {
 		if _, large := errors.AsType[*http.MaxBytesError](err); !large {
 			err = refuse(http.StatusBadRequest, "the changes cannot be read: %v", err)
 		}
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	if len(all) > mostChanges {
-		fail(w, refuse(http.StatusRequestEntityTooLarge, "%d changes are too many; send %d at a time", len(all), mostChanges))
+		fail(w, r, refuse(http.StatusRequestEntityTooLarge, "%d changes are too many; send %d at a time", len(all), mostChanges))
 		return
 	}
 	out, err := s.keepOf(r, p, all)
@@ -98,10 +98,10 @@ func (s *Server) changes(w http.ResponseWriter, r *http.Request) {
 		s.After()
 	}
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
-	write(w, http.StatusOK, out)
+	write(w, r, http.StatusOK, out)
 }
 
 // keepOf keeps the changes of somebody up to the first that they may not make.
@@ -165,28 +165,28 @@ var shownTypes = []string{"image/jpeg", "image/png", "image/webp"}
 // putAttachment takes the content of an attachment, under the hash that it has to have.
 func (s *Server) putAttachment(w http.ResponseWriter, r *http.Request) {
 	if _, err := s.person(r); err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	content, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostAttachment))
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	if hash := r.PathValue("hash"); book.Digest(string(content)) != hash {
-		fail(w, refuse(http.StatusUnprocessableEntity, "the content is not the one of this hash"))
+		fail(w, r, refuse(http.StatusUnprocessableEntity, "the content is not the one of this hash"))
 		return
 	}
 	if err := sound(content); err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	hash, size, err := s.book.Store(bytes.NewReader(content), mostAttachment)
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
-	write(w, http.StatusOK, map[string]any{"hash": hash, "size": size})
+	write(w, r, http.StatusOK, map[string]any{"hash": hash, "size": size})
 }
 
 // kindOf is what a content is by its first bytes; empty for what is no attachment.
@@ -204,12 +204,12 @@ func kindOf(content []byte) string {
 // attachment gives a content. Only photos are shown; what could hold a script never runs.
 func (s *Server) attachment(w http.ResponseWriter, r *http.Request) {
 	if _, err := s.person(r); err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	content, err := s.book.Content(r.PathValue("hash"))
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	h := w.Header()

@@ -69,7 +69,7 @@ func (s *Server) SignIn(accounts *account.Accounts, hosts func(host string) bool
 	m.Lifetime = sessionLasts
 	m.Cookie.Name = "__Host-swingwright"
 	m.Cookie.Secure, m.Cookie.HttpOnly, m.Cookie.Path, m.Cookie.SameSite = true, true, "/", http.SameSiteLaxMode
-	m.ErrorFunc = func(w http.ResponseWriter, _ *http.Request, err error) { fail(w, err) }
+	m.ErrorFunc = fail
 	s.hosts = hosts
 	s.door = &door{
 		accounts: accounts,

@@ -296,32 +296,32 @@ const mostAsked = 32 << 20
 // ask answers a question as the engine in the browser would.
 func (s *Server) ask(w http.ResponseWriter, r *http.Request) {
 	if _, err := s.person(r); err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	question := r.PathValue("question")
 	if !slices.Contains(onsite.Questions(), question) {
-		fail(w, refuse(http.StatusNotFound, "nobody can answer %q", question))
+		fail(w, r, refuse(http.StatusNotFound, "nobody can answer %q", question))
 		return
 	}
 	asked, err := io.ReadAll(http.MaxBytesReader(w, r.Body, mostAsked))
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	at, err := atOf(r)
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	files, _, err := s.book.Export(r.Context(), r.PathValue("job"), at)
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	rules, err := s.rules.find(files)
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	s.asking.Lock()

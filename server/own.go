@@ -116,7 +116,7 @@ func (s *Server) endThose(w http.ResponseWriter, r *http.Request, end func(shown
 		err = s.door.accounts.Note(r.Context(), account.Event{What: account.Ended, Name: p.Name, Address: address(r), Detail: strconv.Itoa(n)})
 	}
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	w.WriteHeader(http.StatusNoContent)
@@ -179,10 +179,10 @@ func (s *Server) newToken(w http.ResponseWriter, r *http.Request) {
 		text, id, err = s.kept(r, p).NewToken(r.Context(), p.Name, in.Purpose, in.Role, in.Days)
 	}
 	if err := keeping(err); err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
-	write(w, http.StatusOK, struct {
+	write(w, r, http.StatusOK, struct {
 		ID    int64  `json:"id"`
 		Token string `json:"token"`
 	}{id, text})
@@ -205,7 +205,7 @@ func (s *Server) withdraw(w http.ResponseWriter, r *http.Request) {
 		err = keeping(s.kept(r, p).Withdraw(r.Context(), id))
 	}
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	w.WriteHeader(http.StatusNoContent)

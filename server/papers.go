@@ -18,22 +18,22 @@ import (
 // packet makes the papers of an opening: the same file that the command packet writes.
 func (s *Server) packet(w http.ResponseWriter, r *http.Request) {
 	if _, err := s.person(r); err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	size, err := paper.SizeOf(r.FormValue("paper"))
 	if err != nil {
-		fail(w, refuse(http.StatusBadRequest, "there is no paper %q; ask for letter or a4", r.FormValue("paper")))
+		fail(w, r, refuse(http.StatusBadRequest, "there is no paper %q; ask for letter or a4", r.FormValue("paper")))
 		return
 	}
 	units, ok := quantity.SystemOf(strings.ToUpper(r.FormValue("units")))
 	if !ok {
-		fail(w, refuse(http.StatusBadRequest, "there are no units %q; ask for us or si", r.FormValue("units")))
+		fail(w, r, refuse(http.StatusBadRequest, "there are no units %q; ask for us or si", r.FormValue("units")))
 		return
 	}
 	var pdf bytes.Buffer
 	if err := s.papers(r, packet.Options{Size: size, Units: units, Revision: "A"}, &pdf); err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	h := w.Header()

@@ -97,8 +97,8 @@ func (s *Server) routes() http.Handler {
 	for _, rt := range s.list() {
 		mux.HandleFunc(rt.pattern, s.guarded(rt))
 	}
-	mux.HandleFunc("/api/", func(w http.ResponseWriter, _ *http.Request) {
-		http.Error(w, "there is nothing here", http.StatusNotFound)
+	mux.HandleFunc("/api/", func(w http.ResponseWriter, r *http.Request) {
+		http.Error(w, inTongue(r, "there is nothing here"), http.StatusNotFound)
 	})
 	mux.HandleFunc("GET /o/{key}", s.label)
 	mux.Handle("/", s.app)
@@ -154,7 +154,7 @@ func (s *Server) here(next http.Handler) http.Handler {
 		}
 		host = strings.Trim(host, "[]")
 		if !s.hosts(host) {
-			http.Error(w, "this server goes by another name", http.StatusMisdirectedRequest)
+			http.Error(w, inTongue(r, "this server goes by another name"), http.StatusMisdirectedRequest)
 			return
 		}
 		next.ServeHTTP(w, r)
@@ -179,7 +179,7 @@ func (s *Server) answer(get func(r *http.Request) (any, error)) http.HandlerFunc
 			value, err = get(r)
 		}
 		if err != nil {
-			fail(w, err)
+			fail(w, r, err)
 			return
 		}
 		writePacked(w, r, value)
@@ -195,7 +195,7 @@ const worthPacking = 1400
 func writePacked(w http.ResponseWriter, r *http.Request, value any) {
 	text, err := json.Marshal(value)
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	h := w.Header()
@@ -212,10 +212,10 @@ func writePacked(w http.ResponseWriter, r *http.Request, value any) {
 	packed.Close()
 }
 
-func write(w http.ResponseWriter, status int, value any) {
+func write(w http.ResponseWriter, r *http.Request, status int, value any) {
 	text, err := json.Marshal(value)
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	w.Header().Set("Content-Type", "application/json")
@@ -237,7 +237,7 @@ func refuse(status int, format string, args ...any) error {
 }
 
 // fail maps kinds of errors to HTTP statuses, in this one place.
-func fail(w http.ResponseWriter, err error) {
+func fail(w http.ResponseWriter, r *http.Request, err error) {
 	status := http.StatusInternalServerError
 	if wait, ok := errors.AsType[errLater](err); ok {
 		status = http.StatusTooManyRequests
@@ -259,5 +259,5 @@ func fail(w http.ResponseWriter, err error) {
 			}
 		}
 	}
-	http.Error(w, err.Error(), status)
+	http.Error(w, inTongue(r, err.Error()), status)
 }

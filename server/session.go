@@ -28,20 +28,20 @@ func (s *Server) signedIn(p Person) signedIn {
 func (s *Server) session(w http.ResponseWriter, r *http.Request) {
 	p, err := s.who(r)
 	if err != nil && !errors.Is(err, errSignIn) {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
-	write(w, http.StatusOK, s.signedIn(p))
+	write(w, r, http.StatusOK, s.signedIn(p))
 }
 
 // begin begins a session of an account, and tells of it.
 func (s *Server) begin(w http.ResponseWriter, r *http.Request, a *account.Account) {
 	now := s.now()
 	if err := s.door.enter(r, a, now); err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
-	write(w, http.StatusOK, s.signedIn(Person{Name: a.Name, Role: a.Role, Customer: a.Customer, given: now}))
+	write(w, r, http.StatusOK, s.signedIn(Person{Name: a.Name, Role: a.Role, Customer: a.Customer, given: now}))
 }
 
 // mostTyped is how long name and passwords may be together, in bytes.
@@ -81,7 +81,7 @@ func (s *Server) signIn(w http.ResponseWriter, r *http.Request) {
 		a, err = s.checked(r, in.Name, in.Password)
 	}
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	s.begin(w, r, a)
@@ -101,7 +101,7 @@ func (s *Server) choose(w http.ResponseWriter, r *http.Request) {
 		})
 	}
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	s.begin(w, r, a)
@@ -163,7 +163,7 @@ func (s *Server) signOut(w http.ResponseWriter, r *http.Request) {
 		err = errors.Join(s.door.sessions.Destroy(r.Context()), s.door.accounts.Note(r.Context(), account.Event{What: account.SignedOut, Name: p.Name, Address: address(r)}))
 	}
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	w.WriteHeader(http.StatusNoContent)
@@ -190,7 +190,7 @@ func (s *Server) newPassword(w http.ResponseWriter, r *http.Request) {
 		err = s.door.enter(r, a, s.now())
 	}
 	if err != nil {
-		fail(w, err)
+		fail(w, r, err)
 		return
 	}
 	w.WriteHeader(http.StatusNoContent)

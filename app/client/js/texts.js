@@ -18,7 +18,13 @@ export async function load() {
   await read(language).catch(() => {});
   reader.language = catalogues[language] ? language : 'en';
   reader.units = units;
+  declare();
+}
+
+// declare tells screen readers, and the server that refuses something, which language is read.
+function declare() {
   document.documentElement.lang = reader.language;
+  document.cookie = `language=${reader.language};path=/;samesite=strict`;
 }
 
 // tag is the reader's language as BCP 47 has it, with the region where the browser tells one:
@@ -32,7 +38,7 @@ export async function choose(language, units) {
   await read(language).catch(() => {});
   reader.language = catalogues[language] ? language : 'en';
   reader.units = units;
-  document.documentElement.lang = language;
+  declare();
   await remember('language', language);
   await remember('units', units);
 }
