@@ -212,8 +212,8 @@ func TestSensorAnswers(t *testing.T) {
 			p.t = t
 			p.open(s.url("job/" + s.key))
 			p.open(s.url("job/" + s.key + "/101/measure/phone"))
-			evaluate[bool](p, `location.reload(); true`)
-			p.wait(`document.getElementById('main')?.dataset.ready && [...document.querySelectorAll('button')].some(b => b.innerText === 'Start')`)
+			evaluate[bool](p, `window.left = true; location.reload(); true`)
+			p.wait(`!window.left && document.getElementById('main')?.dataset.ready && [...document.querySelectorAll('button')].some(b => b.innerText === 'Start')`)
 			evaluate[bool](p, c.browser+"; true")
 			p.touch(`[...document.querySelectorAll('button')].find(b => b.innerText === 'Start')`)
 			if c.says == "" {
