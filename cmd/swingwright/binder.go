@@ -124,7 +124,8 @@ func isThere(name, stamp string) bool {
 type bound struct {
 	entry packet.Entry
 	item  takeoff.Item
-	plan  *plan.Plan // nil where no packet of the job is wanted
+	plan  *plan.Plan  // nil where no packet of the job is wanted
+	wired *plan.Wired // what the wiring does that it shares with another opening
 	made  bool
 	// lacking are letters that the font of its papers has no picture of.
 	lacking []rune
@@ -164,7 +165,7 @@ func (b *binder) bind(ctx context.Context, pr *program, progress bool) error {
 			}
 			entries, items = append(entries, one.entry), append(items, one.item)
 			if one.plan != nil {
-				together.take(one.plan)
+				together.take(one.plan, one.wired)
 			}
 			pr.letters.add(one.lacking)
 			count.one()
@@ -189,7 +190,7 @@ func (b *binder) one(mk *plan.Maker, o *opening.Opening) bound {
 		return bound{}
 	}
 	of := b.source.Gather(mk, o)
-	all := bound{entry: packet.EntryOf(of, filepath.Base(name), b.opt), item: takeoff.NewItem(o, of.Decision), plan: of.Plan}
+	all := bound{entry: packet.EntryOf(of, filepath.Base(name), b.opt), item: takeoff.NewItem(o, of.Decision), plan: of.Plan, wired: of.Wired}
 	if b.there[o.ID] {
 		return all
 	}

@@ -138,7 +138,7 @@ func (pr *program) plans(ctx context.Context, t *task, progress bool, out writer
 				return m.err
 			}
 			worst = max(worst, plan.Stand(m.plan.Findings))
-			together.take(m.plan)
+			together.take(m.plan, nil)
 			count.one()
 			return out.Plan(m.plan, m.decision)
 		})

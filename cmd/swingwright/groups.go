@@ -33,8 +33,9 @@ func newGroups(t *task) *groups {
 	return g
 }
 
-// take keeps of a plan what its groups need, and judges those that are whole.
-func (g *groups) take(p *plan.Plan) {
+// take keeps of a plan what its groups need, and judges those that are whole. The wiring
+// that the opening shares is proved again where no proof is given.
+func (g *groups) take(p *plan.Plan, wired *plan.Wired) {
 	at := g.of[p.Opening.ID]
 	if len(at) == 0 {
 		return
@@ -46,15 +47,19 @@ func (g *groups) take(p *plan.Plan) {
 		}
 		g.waiting[i][m.ID] = m
 		if len(g.waiting[i]) == 2 {
-			g.done[i] = g.judge(&g.task.Groups[i], g.waiting[i])
+			g.done[i] = g.judge(&g.task.Groups[i], g.waiting[i], wired)
 			g.waiting[i] = nil
 		}
 	}
 }
 
-func (g *groups) judge(group *opening.Group, of map[string]*plan.Member) *plan.Group {
+func (g *groups) judge(group *opening.Group, of map[string]*plan.Member, wired *plan.Wired) *plan.Group {
 	one := plan.Together(group, of[group.Of[0]], of[group.Of[1]], g.task.books, g.task.opt.Policy)
 	if group.Wiring.None() {
+		return one
+	}
+	if wired != nil && wired.Of == group.ID {
+		one.TakeWiring(wired)
 		return one
 	}
 	if both, err := g.task.openings(group.Of); err == nil && len(both) == 2 {
