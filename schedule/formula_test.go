@@ -5,11 +5,8 @@ import (
 	"strings"
 	"testing"
 
-	"testing/fstest"
-
 	"github.com/xuri/excelize/v2"
 
-	"swingwright/job"
 	"swingwright/schedule"
 )
 
@@ -49,35 +46,12 @@ func unsaved(t testing.TB) []byte {
 	return b.Bytes()
 }
 
-func importUnsaved(t testing.TB, workOut bool) (*job.Job, *schedule.Result) {
-	t.Helper()
-	s, err := schedule.Open(bytes.NewReader(unsaved(t)))
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer s.Close()
-	var text bytes.Buffer
-	w := schedule.NewWriter(&text, "x", "x")
-	r, err := s.Import(schedule.Options{WorkOut: workOut}, w.Write)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if err := w.End(r, "x"); err != nil {
-		t.Fatal(err)
-	}
-	j, err := job.Decode(fstest.MapFS{"job.yaml": {Data: text.Bytes()}}, "job.yaml")
-	if err != nil {
-		t.Fatalf("%v\n%s", err, text.Bytes())
-	}
-	return j, r
-}
-
 // A formula without a value is told of at its cell, is no field's value, and is kept;
 // what it comes to is said where that can be worked out, and taken where that is asked for.
 func TestFormulasWithoutValues(t *testing.T) {
 	formulas := []string{"=G2+14", `=CONCATENATE("Room ",A2)`, "=C2*2-SUM(C2:C2)", "=UPPER(TODAY())", "=C4+1", `=REPT(REPT("x",32767),32767)`, `=IF(Sheet2!A1>1,"far","near")`}
 	for _, taken := range []bool{false, true} {
-		j, r := importUnsaved(t, taken)
+		j, r := importedBy(t, bytes.NewReader(unsaved(t)), schedule.Options{WorkOut: taken})
 		var told []string
 		for _, one := range r.Told {
 			told = append(told, one.Place.String()+": "+one.What)
@@ -130,7 +104,7 @@ func TestFormulasWithoutValues(t *testing.T) {
 // Out again and back, a formula that was kept is still there, as text that no
 // spread-sheet takes for a formula.
 func TestFormulasComeBack(t *testing.T) {
-	j, r := importUnsaved(t, false)
+	j, r := importedBy(t, bytes.NewReader(unsaved(t)), schedule.Options{})
 	var out bytes.Buffer
 	if err := schedule.Of(j.Openings, &r.Mapping).WriteCSV(&out, j.Openings); err != nil {
 		t.Fatal(err)

@@ -21,8 +21,14 @@ import (
 	"swingwright/schedule"
 )
 
-// imported reads a file into a job.
+// imported reads a file into a job, as a mapping says or as it is proposed where that is nil.
 func imported(t testing.TB, file io.Reader, m *schedule.Mapping) (*job.Job, *schedule.Result) {
+	t.Helper()
+	return importedBy(t, file, schedule.Options{Map: m})
+}
+
+// importedBy reads a file into a job.
+func importedBy(t testing.TB, file io.Reader, opt schedule.Options) (*job.Job, *schedule.Result) {
 	t.Helper()
 	s, err := schedule.Open(file)
 	if err != nil {
@@ -31,7 +37,7 @@ func imported(t testing.TB, file io.Reader, m *schedule.Mapping) (*job.Job, *sch
 	defer s.Close()
 	var text bytes.Buffer
 	w := schedule.NewWriter(&text, "x", "x")
-	r, err := s.Import(schedule.Options{Map: m}, w.Write)
+	r, err := s.Import(opt, w.Write)
 	if err != nil {
 		t.Fatal(err)
 	}
